@@ -1,0 +1,104 @@
+using SandwichMech.Core.Materials;
+using SandwichMech.Core.Uncertainty;
+
+namespace SandwichMech.Core.Layups;
+
+/// <summary>A wooden skin.</summary>
+/// <param name="Wood">Its wood, quarter-sawn: L and R in the plane of the board.</param>
+/// <param name="Thickness">m.</param>
+/// <param name="GrainAngle">From the board's length to the grain, rad, seen from outside, positive anticlockwise.</param>
+public sealed record Skin(Wood Wood, Estimate Thickness, double GrainAngle);
+
+/// <summary>A core sheet.</summary>
+/// <param name="Material">Its material.</param>
+/// <param name="Height">m.</param>
+/// <param name="RibbonAngle">From the board's length to the ribbon (L) direction, rad.</param>
+public sealed record CoreSheet(CoreMaterial Material, Estimate Height, double RibbonAngle);
+
+/// <summary>Size of the board; length and width may be unknown where only mass and stiffness are wanted.</summary>
+/// <param name="Area">m².</param>
+/// <param name="Length">Along the grain, m.</param>
+/// <param name="Width">Widest, across, m.</param>
+public sealed record BoardSize(double Area, double? Length, double? Width);
+
+/// <summary>The solid top that the board replaces.</summary>
+/// <param name="Wood">Its wood.</param>
+/// <param name="Thickness">m, where the maker has a certain top in mind.</param>
+public sealed record SolidTop(Wood Wood, Estimate? Thickness);
+
+/// <summary>A sandwich board as wished: two skins, a core, two bond lines of one adhesive, and its size.</summary>
+public sealed record Board
+{
+    /// <summary>Its name.</summary>
+    public required string Name { get; init; }
+    /// <summary>The skin that is seen and strung.</summary>
+    public required Skin Outer { get; init; }
+    /// <summary>The core between the skins.</summary>
+    public required CoreSheet Core { get; init; }
+    /// <summary>The skin inside the box, bonded last.</summary>
+    public required Skin Inner { get; init; }
+    /// <summary>The adhesive of both bond lines.</summary>
+    public required Adhesive Adhesive { get; init; }
+    /// <summary>Area, length and width.</summary>
+    public required BoardSize Size { get; init; }
+    /// <summary>What it is compared with.</summary>
+    public required SolidTop Solid { get; init; }
+
+    /// <summary>The layup at the medians, inner face first: skin, film, core, film, skin.</summary>
+    /// <returns>Five plies; the fillets' mass sits in the film plies.</returns>
+    public IReadOnlyList<Ply> Plies() =>
+        [Of(Inner, "inner skin"), Film("inner bond line"), Of(Core), Film("outer bond line"), Of(Outer, "outer skin")];
+
+    /// <summary>Stiffness and mass of the layup at the medians.</summary>
+    /// <returns>The laminate.</returns>
+    public Laminate Laminate() => Layups.Laminate.From(Plies());
+
+    /// <summary>A solid plate of one wood, grain along the board.</summary>
+    /// <param name="wood">The wood.</param>
+    /// <param name="thickness">m, positive.</param>
+    /// <returns>A laminate of one ply.</returns>
+    public static Laminate SolidPlate(Wood wood, double thickness) =>
+        Layups.Laminate.From([Of(new Skin(wood, new(thickness, 0), 0), "solid top")]);
+
+    private static Ply Of(Skin skin, string name) => new()
+    {
+        Name = name,
+        Thickness = skin.Thickness.Value,
+        E1 = skin.Wood.EL.Value,
+        E2 = skin.Wood.ER,
+        Nu12 = skin.Wood.NuLR,
+        G12 = skin.Wood.Glr,
+        G13 = skin.Wood.Glt,
+        G23 = skin.Wood.Grt,
+        Density = skin.Wood.Density.Value,
+        Angle = skin.GrainAngle,
+    };
+
+    private static Ply Of(CoreSheet core) => new()
+    {
+        Name = "core",
+        Thickness = core.Height.Value,
+        E1 = core.Material.InPlaneModulus,
+        E2 = core.Material.InPlaneModulus,
+        Nu12 = 0,
+        G12 = core.Material.InPlaneModulus / 2,
+        G13 = core.Material.ShearRibbon.Value,
+        G23 = core.Material.ShearAcross.Value,
+        Density = core.Material.Density.Value,
+        Angle = core.RibbonAngle,
+    };
+
+    private Ply Film(string name) => new()
+    {
+        Name = name,
+        Thickness = Adhesive.FilmThickness,
+        E1 = Adhesive.FilmModulus.Value,
+        E2 = Adhesive.FilmModulus.Value,
+        Nu12 = Adhesive.FilmNu,
+        G12 = Adhesive.FilmModulus.Value / (2 * (1 + Adhesive.FilmNu)),
+        G13 = Adhesive.FilmModulus.Value / (2 * (1 + Adhesive.FilmNu)),
+        G23 = Adhesive.FilmModulus.Value / (2 * (1 + Adhesive.FilmNu)),
+        Density = Adhesive.Density.Value,
+        AddedArealMass = Adhesive.Fillets,
+    };
+}

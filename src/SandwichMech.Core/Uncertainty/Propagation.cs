@@ -1,0 +1,117 @@
+using MathNet.Numerics.Distributions;
+
+namespace SandwichMech.Core.Uncertainty;
+
+/// <summary>One independent uncertain input of a model: its name, its spread, and the model's subject with that input shifted.</summary>
+/// <typeparam name="T">What the model is evaluated on.</typeparam>
+/// <param name="Name">The input in the maker's words ("outer skin thickness").</param>
+/// <param name="Spread">Standard deviation of the input's natural logarithm, positive.</param>
+/// <param name="At">The subject with this input's logarithm shifted by the argument.</param>
+public sealed record UncertainInput<T>(string Name, double Spread, Func<double, T> At);
+
+/// <summary>How much of a prediction's variance one input brings.</summary>
+/// <param name="Input">The input's name.</param>
+/// <param name="Share">Share of the variance, 0 to 1.</param>
+public sealed record VarianceShare(string Input, double Share);
+
+/// <summary>A predicted figure with its intervals and what they mostly come from.</summary>
+/// <param name="Value">The figure at the medians of all inputs, SI.</param>
+/// <param name="Low50">Lower end of the central 50 % interval.</param>
+/// <param name="High50">Upper end of the central 50 % interval.</param>
+/// <param name="Low90">Lower end of the central 90 % interval.</param>
+/// <param name="High90">Upper end of the central 90 % interval.</param>
+/// <param name="MostlyFrom">Inputs by falling share of the variance.</param>
+public sealed record Prediction(
+    double Value, double Low50, double High50, double Low90, double High90, IReadOnlyList<VarianceShare> MostlyFrom);
+
+/// <summary>Evaluates a model at the medians of its inputs and at two shifts of every input.</summary>
+public static class Propagation
+{
+    private const double LargestStep = 0.2;
+
+    /// <summary>Standard normal quantile at the upper end of the central 50 % interval.</summary>
+    public static readonly double Z50 = Normal.InvCDF(0, 1, 0.75);
+
+    /// <summary>Standard normal quantile at the upper end of the central 90 % interval.</summary>
+    public static readonly double Z90 = Normal.InvCDF(0, 1, 0.95);
+
+    /// <summary>Prediction of a figure that rises with one uncertain input: its quantiles are the input's, exactly.</summary>
+    /// <param name="input">The input's name.</param>
+    /// <param name="spread">Standard deviation of the input's logarithm.</param>
+    /// <param name="figure">The figure at a shift of the input, rising.</param>
+    /// <returns>Value, intervals and the one source.</returns>
+    public static Prediction Rising(string input, double spread, Func<double, double> figure) => new(
+        figure(0), figure(-Z50 * spread), figure(Z50 * spread), figure(-Z90 * spread), figure(Z90 * spread),
+        spread > 0 ? [new(input, 1)] : []);
+
+    /// <summary>Evaluates the model.</summary>
+    /// <typeparam name="TSubject">What the model is evaluated on.</typeparam>
+    /// <typeparam name="TResult">What one evaluation returns.</typeparam>
+    /// <param name="subject">The subject at the medians.</param>
+    /// <param name="inputs">Independent inputs; one with no spread is passed over.</param>
+    /// <param name="model">Pure function from subject to result.</param>
+    /// <returns>The evaluations, from which any figure's prediction is drawn.</returns>
+    public static Propagation<TResult> Through<TSubject, TResult>(
+        TSubject subject, IEnumerable<UncertainInput<TSubject>> inputs, Func<TSubject, TResult> model) =>
+        new(model(subject), [.. inputs.Where(i => i.Spread > 0).Select(i =>
+        {
+            double step = Math.Min(i.Spread, LargestStep);
+            return (i.Name, i.Spread / step, model(i.At(step)), model(i.At(-step)));
+        })]);
+}
+
+/// <summary>First-order propagation of independent log-normal inputs (GUM, JCGM 100:2008, eq. 10, in the logarithms).</summary>
+/// <remarks>
+/// Derivatives are central differences over one standard deviation of the input (at most 0.2 in the logarithm), so
+/// a mild curvature is averaged rather than ignored. Positive figures are propagated in their logarithm, signed ones
+/// (grams saved) as they are.
+/// </remarks>
+/// <typeparam name="TResult">What one evaluation of the model returns.</typeparam>
+public sealed class Propagation<TResult>
+{
+    private readonly IReadOnlyList<(string Name, double StepsPerSpread, TResult Up, TResult Down)> _shifted;
+
+    internal Propagation(TResult nominal, IReadOnlyList<(string, double, TResult, TResult)> shifted)
+    {
+        Nominal = nominal;
+        _shifted = shifted;
+    }
+
+    /// <summary>The model's result at the medians.</summary>
+    public TResult Nominal { get; }
+
+    /// <summary>Prediction of a figure that is positive by its nature.</summary>
+    /// <param name="figure">Picks the figure (SI, positive) from a result.</param>
+    /// <returns>Value, intervals and sources; the value alone with no sources where nothing is uncertain.</returns>
+    public Prediction Positive(Func<TResult, double> figure)
+    {
+        double value = figure(Nominal);
+        return Predict(r => Math.Log(figure(r)), (z, sd) => value * Math.Exp(z * sd), value);
+    }
+
+    /// <summary>Prediction of a figure that may have either sign.</summary>
+    /// <param name="figure">Picks the figure (SI) from a result.</param>
+    /// <returns>Value, intervals and sources.</returns>
+    public Prediction OfEitherSign(Func<TResult, double> figure)
+    {
+        double value = figure(Nominal);
+        return Predict(figure, (z, sd) => value + z * sd, value);
+    }
+
+    private Prediction Predict(Func<TResult, double> figure, Func<double, double, double> at, double value)
+    {
+        var variances = _shifted
+            .Select(s => (s.Name, Effect: (figure(s.Up) - figure(s.Down)) / 2 * s.StepsPerSpread))
+            .GroupBy(s => s.Name)
+            .Select(g => (Name: g.Key, Variance: g.Sum(s => s.Effect * s.Effect)))
+            .ToList();
+        double total = variances.Sum(v => v.Variance);
+        double sd = Math.Sqrt(total);
+        var shares = variances
+            .Where(v => v.Variance > 0)
+            .OrderByDescending(v => v.Variance)
+            .Select(v => new VarianceShare(v.Name, v.Variance / total))
+            .ToList();
+        return new(value, at(-Propagation.Z50, sd), at(Propagation.Z50, sd), at(-Propagation.Z90, sd), at(Propagation.Z90, sd), shares);
+    }
+}
