@@ -1,0 +1,180 @@
+using SandwichMech.Core.Choosing;
+using SandwichMech.Workshop.Units;
+
+namespace SandwichMech.Workshop.Boards;
+
+/// <summary>Every table and field of a board file, each defined once.</summary>
+/// <remarks>What is usual is common practice of classical-size boards, no source; what is possible is wide on purpose.</remarks>
+public static class BoardFields
+{
+    private static readonly string[] ThicknessUnits = ["mm", "in", "thou"];
+    private static readonly string[] LengthUnits = ["cm", "in", "mm"];
+    private static readonly Dictionary<string, double> Directions =
+        new(StringComparer.OrdinalIgnoreCase) { ["along"] = 0, ["across"] = Math.PI / 2 };
+
+    /// <summary>What "as stiff as" may mean, and the words for it in files, on the command line and in results.</summary>
+    public static CriterionKind Criteria { get; } = new([
+        ("stiffness along", StiffnessCriterion.Along),
+        ("stiffness across", StiffnessCriterion.Across),
+        ("geometric mean", StiffnessCriterion.GeometricMean),
+        ("mid-span deflection", StiffnessCriterion.MidSpanDeflection),
+        ("first mode", StiffnessCriterion.FirstMode)]);
+
+    private static readonly BoardTable
+        Top = new("", "The board."),
+        SizeTable = new("size", "The board as cut out, without margin."),
+        OuterTable = new("outer", "The skin that is seen and strung."),
+        CoreTable = new("core", "The sheet between the skins."),
+        InnerTable = new("inner", "The skin inside the box, bonded last."),
+        AdhesiveTable = new("adhesive", "The adhesive of both bond lines, and how the shop uses it."),
+        SolidTable = new("solid", "The solid top that the board is compared with."),
+        MaterialsTable = new("materials", "The maker's own tables of woods, cores and adhesives.");
+
+    /// <summary>What the board is called.</summary>
+    public static BoardField BoardName { get; } = new(Top, "name", new TextKind(100, ManyLines: false),
+        "What the board is called; the file's name when left out.", "my first board")
+    { Question = "What is the board called?" };
+
+    /// <summary>Anything worth keeping.</summary>
+    public static BoardField Note { get; } = new(Top, "note", new TextKind(2000, ManyLines: true),
+        "Anything worth keeping; shown, never computed with.", "for the next classical, cedar from the third billet");
+
+    /// <summary>Area.</summary>
+    public static BoardField Area { get; } = new(SizeTable, "area",
+        new TypedKind(Dimension.Area, "a board's area", Range(Dimension.Area, "50 cm²", "2 m²"), Range(Dimension.Area, "800 cm²", "2500 cm²"), ["cm²", "in²", "m²", "mm²"]),
+        "Area of the outline; masses are this times mass per area.", "241 in²")
+    { Required = true, Question = "Area of the board's outline?" };
+
+    /// <summary>Length along the grain.</summary>
+    public static BoardField Length { get; } = new(SizeTable, "length",
+        new TypedKind(Dimension.Length, "a board's length", Range(Dimension.Length, "10 cm", "3 m"), Range(Dimension.Length, "30 cm", "70 cm"), LengthUnits),
+        "Longest, along the grain; needed for modes and for deflection.", "19 in")
+    { Question = "Length, along the grain?" };
+
+    /// <summary>Widest width.</summary>
+    public static BoardField Width { get; } = new(SizeTable, "width",
+        new TypedKind(Dimension.Length, "a board's width", Range(Dimension.Length, "5 cm", "2 m"), Range(Dimension.Length, "20 cm", "60 cm"), LengthUnits),
+        "Widest, across the grain; needed for modes and for deflection.", "14.5 in")
+    { Question = "Width, at the widest?" };
+
+    /// <summary>Thickness of the whole board.</summary>
+    public static BoardField TotalThickness { get; } = new(SizeTable, "thickness",
+        Thickness("a board's thickness", Range(Dimension.Length, "0.6 mm", "60 mm"), Range(Dimension.Length, "1.6 mm", "8 mm")),
+        "Thickness of the whole board; with it the core's height may be left out, and is what the skins leave.", "3.2 mm");
+
+    /// <summary>The outer skin.</summary>
+    public static SkinFields Outer { get; } = Skin(OuterTable, "outer skin", "western redcedar", "0.030 in");
+
+    /// <summary>The core's material.</summary>
+    public static BoardField CoreMaterial { get; } = new(CoreTable, "material", new NameKind(MaterialKind.Core),
+        "The core's material; `sandwichmech materials` lists them.", "aramid honeycomb 3.2-29")
+    { Required = true, Question = "Core material?" };
+
+    /// <summary>The core's height.</summary>
+    public static BoardField CoreHeight { get; } = new(CoreTable, "height",
+        Thickness("a core's height", Range(Dimension.Length, "0.3 mm", "50 mm"), Range(Dimension.Length, "1 mm", "6 mm")),
+        "Height of the core as bonded; a spread may follow it.", "1.8 mm")
+    { Required = true, Unless = TotalThickness, Question = "Height of the core?" };
+
+    /// <summary>Which way the core lies.</summary>
+    public static BoardField Ribbon { get; } = new(CoreTable, "ribbon",
+        new TypedKind(Dimension.Angle, "a ribbon angle", Range(Dimension.Angle, "-90°", "90°"), Range(Dimension.Angle, "-90°", "90°"), ["°"]) { Words = Directions },
+        "Where the honeycomb's ribbon runs: along the board, across it, or an angle from its length; foam and balsa do not mind.", "along")
+    { Default = "along" };
+
+    /// <summary>The inner skin.</summary>
+    public static SkinFields Inner { get; } = Skin(InnerTable, "inner skin", "Sitka spruce", "0.024 in");
+
+    /// <summary>Which adhesive.</summary>
+    public static BoardField Product { get; } = new(AdhesiveTable, "product", new NameKind(MaterialKind.Adhesive),
+        "The adhesive; `sandwichmech materials` lists them.", "thixotropic two-part epoxy")
+    { Default = "thixotropic two-part epoxy" };
+
+    /// <summary>Mass mixed per area of one bond line.</summary>
+    public static BoardField Mixed { get; } = new(AdhesiveTable, "mixed",
+        new TypedKind(Dimension.ArealDensity, "the mass mixed for a bond line", Range(Dimension.ArealDensity, "10 g/m²", "2000 g/m²"), Range(Dimension.ArealDensity, "120 g/m²", "450 g/m²"), ["g/m²", "g/in²"]) { TakesSpread = true },
+        "Mass mixed per area of one bond line, as your shop does it; the adhesive's own figure when left out.", "0.15 g/in²");
+
+    /// <summary>Share of the mixed mass that stays in the board.</summary>
+    public static BoardField Kept { get; } = new(AdhesiveTable, "kept",
+        new TypedKind(Dimension.Ratio, "the share kept", Range(Dimension.Ratio, "1 %", "100 %"), Range(Dimension.Ratio, "25 %", "80 %"), ["%"]) { TakesSpread = true },
+        "Share of it that stays in the board; the adhesive's own figure when left out.", "50 %");
+
+    /// <summary>Mass of a bead per length.</summary>
+    public static BoardField BeadMass { get; } = new(AdhesiveTable, "bead",
+        new TypedKind(Dimension.LineDensity, "a bead's mass per length", Range(Dimension.LineDensity, "0.1 g/m", "200 g/m"), Range(Dimension.LineDensity, "1 g/m", "20 g/m"), ["g/m", "g/in", "g/cm"]),
+        "Mass of the bead that you lay, per length; with bead_line, `bond` tells how many lines to lay.", "5 g/m");
+
+    /// <summary>Length of one line of bead.</summary>
+    public static BoardField BeadLine { get; } = new(AdhesiveTable, "bead_line",
+        new TypedKind(Dimension.Length, "a line of bead", Range(Dimension.Length, "1 cm", "2 m"), Range(Dimension.Length, "1 cm", "2 m"), LengthUnits),
+        "Length of one line of bead.", "40 cm");
+
+    /// <summary>Wood of the solid top.</summary>
+    public static BoardField SolidWood { get; } = new(SolidTable, "wood", new NameKind(MaterialKind.Wood),
+        "Its wood; the outer skin's when left out.", "Sitka spruce");
+
+    /// <summary>Thickness of the solid top.</summary>
+    public static BoardField SolidThickness { get; } = new(SolidTable, "thickness",
+        Thickness("a solid top's thickness", Range(Dimension.Length, "0.5 mm", "20 mm"), Range(Dimension.Length, "1.5 mm", "5 mm")),
+        "Its thickness, where you have a certain top in mind.", "2.6 mm");
+
+    /// <summary>What "as stiff as" means.</summary>
+    public static BoardField Criterion { get; } = new(SolidTable, "criterion", Criteria,
+        "What 'as stiff as' means; the last two need length and width, and 'first mode' is equal tuning rather than equal stiffness.", "stiffness along")
+    { Default = "stiffness along" };
+
+    /// <summary>Folder of the maker's own tables.</summary>
+    public static BoardField OwnTables { get; } = new(MaterialsTable, "folder", new FolderKind(),
+        "Folder with your own woods.csv, cores.csv or adhesives.csv, seen from this file; its rows go before the tool's.", "my-materials");
+
+    /// <summary>All fields, in the order of the file.</summary>
+    public static IReadOnlyList<BoardField> All { get; } =
+    [
+        BoardName, Note,
+        Area, Length, Width, TotalThickness,
+        Outer.Wood, Outer.Thickness, Outer.Grain,
+        CoreMaterial, CoreHeight, Ribbon,
+        Inner.Wood, Inner.Thickness, Inner.Grain,
+        Product, Mixed, Kept, BeadMass, BeadLine,
+        SolidWood, SolidThickness, Criterion,
+        OwnTables,
+    ];
+
+    /// <summary>All tables, in the order of the file; the first is the top, without a name.</summary>
+    public static IReadOnlyList<BoardTable> Tables { get; } = [.. All.Select(field => field.Table).Distinct()];
+
+    /// <summary>The fields that `new` asks for, in this order; at most ten.</summary>
+    public static IReadOnlyList<BoardField> Questions { get; } = [.. All.Where(field => field.Question is not null)];
+
+    /// <summary>The fields of a table.</summary>
+    /// <param name="table">The table.</param>
+    /// <returns>In the order of the file.</returns>
+    public static IEnumerable<BoardField> In(BoardTable table) => All.Where(field => field.Table == table);
+
+    /// <summary>The field of a name such as "outer.thickness".</summary>
+    /// <param name="name">The name.</param>
+    /// <returns>The field, or null.</returns>
+    public static BoardField? Named(string name) => All.FirstOrDefault(field => field.Name == name);
+
+    /// <summary>The words for a criterion.</summary>
+    /// <param name="criterion">The criterion.</param>
+    /// <returns>As "stiffness along".</returns>
+    public static string NameOf(StiffnessCriterion criterion) =>
+        Criteria.Choices.First(choice => choice.Criterion == criterion).Words;
+
+    private static SkinFields Skin(BoardTable table, string called, string wood, string thickness) => new(
+        new(table, "wood", new NameKind(MaterialKind.Wood), $"Wood of the {called}; `sandwichmech materials` lists them.", wood)
+        { Required = true, Question = $"Wood of the {called}?" },
+        new(table, "thickness", Thickness("a skin's thickness", Range(Dimension.Length, "0.1 mm", "10 mm"), Range(Dimension.Length, "0.3 mm", "2 mm")),
+            $"Thickness of the {called} when all is sanded: 0.030 in, 30 thou, 0.76 mm, 1/32 in; a spread may follow, as ± 0.002 in.", thickness)
+        { Required = true, Question = $"Thickness of the {called}?" },
+        new(table, "grain", new TypedKind(Dimension.Angle, "a grain angle", Range(Dimension.Angle, "-90°", "90°"), Range(Dimension.Angle, "-10°", "10°"), ["°"]),
+            "Angle from the board's length to the grain, seen from outside, anticlockwise.", "0°")
+        { Default = "0°" });
+
+    private static TypedKind Thickness(string of, TypedRange possible, TypedRange usual) =>
+        new(Dimension.Length, of, possible, usual, ThicknessUnits) { TakesSpread = true };
+
+    private static TypedRange Range(Dimension dimension, string low, string high) => new(dimension, low, high);
+}

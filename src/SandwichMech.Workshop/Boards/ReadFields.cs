@@ -1,0 +1,100 @@
+using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.Units;
+using Tomlyn.Syntax;
+
+namespace SandwichMech.Workshop.Boards;
+
+/// <summary>The fields that a board file gives, each read on its own.</summary>
+internal sealed class ReadFields
+{
+    private readonly Findings _findings;
+    private readonly string _text;
+    private readonly Dictionary<string, (FieldReading Reading, int Line)> _read = [];
+    private readonly HashSet<string> _given = [];
+
+    private ReadFields(string text, MaterialTables tables, Findings findings) => (_text, Tables, _findings) = (text, tables, findings);
+
+    /// <summary>Where names are looked up: the given tables, with the maker's own where the file names their folder.</summary>
+    internal MaterialTables Tables { get; private set; }
+
+    /// <summary>Reads every field; what is wrong goes to the findings.</summary>
+    internal static ReadFields Of(string text, MaterialTables tables, Findings findings)
+    {
+        var fields = new ReadFields(text, tables, findings);
+        IReadOnlyCollection<GivenField> given = Placing.Of(TomlSource.Parse(text), text, findings.Report);
+        fields._given.UnionWith(given.Select(g => g.Field.Name));
+        bool tablesAreRead = given.FirstOrDefault(g => g.Field == BoardFields.OwnTables) is not { } own || fields.ReadOwnTables(own);
+        foreach (GivenField one in given.Where(g => g.Field != BoardFields.OwnTables))
+        {
+            fields.Read(one, tablesAreRead);
+        }
+
+        return fields;
+    }
+
+    /// <summary>Whether the file gives a field, be it rightly or wrongly.</summary>
+    internal bool IsGiven(BoardField field) => _given.Contains(field.Name);
+
+    /// <summary>What was read; null where the field is not given or wrong.</summary>
+    internal FieldReading? Reading(BoardField field) => _read.TryGetValue(field.Name, out var read) ? read.Reading : null;
+
+    /// <summary>The number that was read; null where the field is not given or wrong.</summary>
+    internal TypedValue? Typed(BoardField field) => Reading(field)?.Value;
+
+    /// <summary>The line of a field that was read.</summary>
+    internal int Line(BoardField field) => _read[field.Name].Line;
+
+    private void Read(GivenField given, bool tablesAreRead)
+    {
+        var (field, entry) = given;
+        switch (Reading(given))
+        {
+            case null:
+            // A name may be one of the maker's own, whose tables could not be read.
+            case { Problem: not null } when field.Kind is NameKind && !tablesAreRead:
+                break;
+            case { Problem: { } problem }:
+                _findings.Report(entry.Line, field.Name, problem);
+                break;
+            case var reading:
+                _read[field.Name] = (reading, entry.Line);
+                if (reading.Warning is { } warning)
+                {
+                    _findings.Warn(entry.Line, field.Name, warning);
+                }
+
+                break;
+        }
+    }
+
+    /// <summary>What an entry gives; null where its line could not be read, which is reported already.</summary>
+    private FieldReading? Reading(GivenField given) => given.Entry.Value switch
+    {
+        null => null,
+        StringValueSyntax { Value: { } text } => FieldReader.Read(given.Field, text, Tables) with { Typed = text },
+        var other => FieldReading.Refused(NotText.Words(other, given.Field, _text)),
+    };
+
+    private bool ReadOwnTables(GivenField own)
+    {
+        if (Reading(own) is not { } reading)
+        {
+            return false;
+        }
+
+        if (reading.Problem is { } problem)
+        {
+            _findings.Report(own.Entry.Line, own.Field.Name, problem);
+            return false;
+        }
+
+        if (OwnTables.Read(Tables, own, reading.Name!, _findings) is not { } together)
+        {
+            return false;
+        }
+
+        Tables = together;
+        _read[own.Field.Name] = (reading, own.Entry.Line);
+        return true;
+    }
+}

@@ -1,0 +1,202 @@
+using System.Globalization;
+using System.Text.Json.Serialization;
+using SandwichMech.Core.Choosing;
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Predictions;
+using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Units;
+
+namespace SandwichMech.Workshop.UseCases;
+
+/// <summary>One thickness that is varied: which, and its values.</summary>
+/// <param name="Name">outer, inner, skins or core.</param>
+/// <param name="Values">m, rising.</param>
+public sealed record Varied(string Name, [property: JsonPropertyName("values_m")] IReadOnlyList<double> Values);
+
+/// <summary>One board of the sweep.</summary>
+public sealed record SweepRow(
+    [property: JsonPropertyName("values_m")] IReadOnlyList<double> Values,
+    [property: JsonPropertyName("bending_stiffness_along_n_m")] double StiffnessAlong,
+    [property: JsonPropertyName("bending_stiffness_across_n_m")] double StiffnessAcross,
+    [property: JsonPropertyName("bending_stiffness_along_low90_n_m")] double StiffnessAlongLow,
+    [property: JsonPropertyName("bending_stiffness_along_high90_n_m")] double StiffnessAlongHigh,
+    [property: JsonPropertyName("bending_stiffness_across_low90_n_m")] double StiffnessAcrossLow,
+    [property: JsonPropertyName("bending_stiffness_across_high90_n_m")] double StiffnessAcrossHigh,
+    [property: JsonPropertyName("areal_density_kg_m2")] double ArealDensity,
+    [property: JsonPropertyName("mass_kg")] double Mass,
+    [property: JsonPropertyName("modes_hz")] IReadOnlyList<double> Modes,
+    [property: JsonPropertyName("equal_solid_thickness_m")] double SolidThickness,
+    [property: JsonPropertyName("saved_kg")] double Saved);
+
+/// <summary>What `sweep` answers: the figures over one or two thicknesses.</summary>
+public sealed record SweepResult
+{
+    /// <summary>The board's name.</summary>
+    public required string Board { get; init; }
+    /// <summary>What is varied, the first slowest.</summary>
+    public required IReadOnlyList<Varied> Varied { get; init; }
+    /// <summary>How the solid of equal stiffness is found.</summary>
+    public required string Criterion { get; init; }
+    /// <summary>Wood of the solid top.</summary>
+    public required string SolidWood { get; init; }
+    /// <summary>One row a board.</summary>
+    public required IReadOnlyList<SweepRow> Rows { get; init; }
+    /// <summary>What the modes stand for.</summary>
+    public required string Means { get; init; }
+    /// <summary>The solid top that the board file names, as D along and across in N·m; none without a thickness.</summary>
+    [JsonPropertyName("named_solid_bending_stiffness_n_m")] public required IReadOnlyList<double>? NamedSolid { get; init; }
+    /// <summary>What is unusual or left out.</summary>
+    public required IReadOnlyList<string> Warnings { get; init; }
+}
+
+/// <summary>Sweeps one or two thicknesses of a board.</summary>
+public static class SweepBoard
+{
+    /// <summary>What may be varied.</summary>
+    public static readonly IReadOnlyList<string> Names = ["outer", "inner", "skins", "core"];
+
+    private const string HowToWrite = "write for example \"outer 0.4 mm to 1.0 mm by 0.1 mm\" or \"core 1.5 mm to 3 mm in 7 steps\"";
+    private const int DefaultSteps = 13, MostSteps = 401, MostRows = 5000;
+
+    /// <summary>Reads what is to be varied: NAME FROM to TO [by STEP | in N steps].</summary>
+    /// <param name="text">As typed.</param>
+    /// <returns>The thickness and its values.</returns>
+    /// <exception cref="InputException">It cannot be read; the message says how to write it.</exception>
+    public static Varied Read(string text)
+    {
+        string[] words = text.Split(' ', 2, StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+        if (words.Length < 2)
+        {
+            throw Refuse(text, HowToWrite);
+        }
+
+        if (!Names.Contains(words[0]))
+        {
+            throw Refuse(text, $"'{words[0]}' cannot be varied; {string.Join(", ", Names)} can; {HowToWrite}");
+        }
+
+        string[] ends = words[1].Split(" to ");
+        if (ends.Length != 2)
+        {
+            throw Refuse(text, HowToWrite);
+        }
+
+        (string to, string? by) = Split(ends[1], " by ");
+        (to, string? count) = Split(to, " in ", " steps");
+        double low = Thickness(ends[0]), high = Thickness(to), step = by is null ? 0 : Length(by);
+        if (high <= low)
+        {
+            throw Refuse(text, "the second thickness must be larger than the first");
+        }
+
+        int steps = by is not null ? (int)Math.Min(MostSteps + 1, Math.Floor((high - low) / step + 1e-9) + 1)
+            : count is null ? DefaultSteps
+            : int.TryParse(count, NumberStyles.None, CultureInfo.InvariantCulture, out int n) ? n
+            : throw Refuse(text, $"'{count}' is not a number of steps; {HowToWrite}");
+        if (steps is < 2 or > MostSteps)
+        {
+            throw Refuse(text, $"that makes {(steps < 2 ? "fewer than 2" : $"more than {MostSteps}")} values; choose another step");
+        }
+
+        return new(words[0], [.. Enumerable.Range(0, steps).Select(i => low + (by is null ? (high - low) * i / (steps - 1) : step * i))]);
+
+        double Length(string typed)
+        {
+            ReadResult read = TypedValues.Read(typed, Dimension.Length);
+            return read.Value is not { } value ? throw Refuse(text, read.Problem!)
+                : value.Value > 0 ? value.Value
+                : throw Refuse(text, $"'{typed.Trim()}' must be above zero");
+        }
+
+        double Thickness(string typed) => Length(typed) is var value and > 0.05e-3 and < 0.1
+            ? value
+            : throw Refuse(text, $"'{typed.Trim()}' is no thickness of a skin or core: between 0.05 mm and 100 mm is possible");
+    }
+
+    /// <summary>Sweeps.</summary>
+    /// <param name="file">The board as read.</param>
+    /// <param name="varied">One or two thicknesses.</param>
+    /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <returns>One row a board.</returns>
+    /// <exception cref="InputException">None or more than two thicknesses, one of them twice, or too many boards.</exception>
+    public static SweepResult Run(BoardFile file, IReadOnlyList<Varied> varied, Action<double>? progress = null)
+    {
+        if (varied.Count is 0 or > 2)
+        {
+            throw new InputException("--vary", $"one or two thicknesses can be varied; {HowToWrite}");
+        }
+
+        if (varied.Count == 2 && (varied[0].Name == varied[1].Name || (varied.Any(v => v.Name == "skins") && varied.Any(v => v.Name is "outer" or "inner"))))
+        {
+            throw new InputException("--vary", $"'{varied[0].Name}' and '{varied[1].Name}' would vary the same thickness twice");
+        }
+
+        var points = varied.Count == 1
+            ? varied[0].Values.Select(v => new[] { v }).ToList()
+            : [.. varied[0].Values.SelectMany(v => varied[1].Values.Select(w => new[] { v, w }))];
+        if (points.Count > MostRows)
+        {
+            throw new InputException("--vary", $"that makes {points.Count} boards; at most {MostRows}: choose larger steps");
+        }
+
+        var rows = new List<SweepRow>(points.Count);
+        foreach (double[] point in points)
+        {
+            rows.Add(Row(file, varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(file.Board, (b, v) => With(b, v.Name, v.value)), point));
+            progress?.Invoke((double)rows.Count / points.Count);
+        }
+
+        Board board = file.Board;
+        Laminate? solid = board.Solid.Thickness is { } h ? Board.SolidPlate(board.Solid.Wood, h.Value) : null;
+        return new()
+        {
+            Board = board.Name,
+            Varied = varied,
+            Criterion = BoardFields.NameOf(file.Criterion),
+            SolidWood = board.Solid.Wood.Name,
+            Rows = rows,
+            Means = EstimateBoard.RectangleMeans,
+            NamedSolid = solid is null ? null : [solid.Bending.M11, solid.Bending.M22],
+            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. EstimateBoard.Cautions(board)],
+        };
+    }
+
+    /// <summary>The board with one thickness changed; its tolerance in mm stays.</summary>
+    /// <param name="board">The board.</param>
+    /// <param name="name">One of <see cref="Names"/>; for skins the value is the outer's and the inner keeps its ratio.</param>
+    /// <param name="value">m.</param>
+    /// <returns>The changed board.</returns>
+    public static Board With(Board board, string name, double value)
+    {
+        static Estimate Moved(Estimate old, double value) => new(value, old.Spread * old.Value / value);
+        return name switch
+        {
+            "outer" => board with { Outer = board.Outer with { Thickness = Moved(board.Outer.Thickness, value) } },
+            "inner" => board with { Inner = board.Inner with { Thickness = Moved(board.Inner.Thickness, value) } },
+            "core" => board with { Core = board.Core with { Height = Moved(board.Core.Height, value) } },
+            _ => With(With(board, "inner", board.Inner.Thickness.Value * value / board.Outer.Thickness.Value), "outer", value),
+        };
+    }
+
+    private static SweepRow Row(BoardFile file, Board board, double[] point)
+    {
+        Propagation<BoardFigures> figures = BoardFigures.WithSpread(board);
+        BoardFigures f = figures.Nominal;
+        Prediction along = figures.Positive(x => x.Laminate.Bending.M11), across = figures.Positive(x => x.Laminate.Bending.M22);
+        SolidEquivalent solid = f.Solids.First(s => s.Criterion == file.Criterion);
+        return new(
+            point, along.Value, across.Value, along.Low90, along.High90, across.Low90, across.High90,
+            f.Laminate.ArealMass, f.Mass, [.. f.Modes.Select(m => m.Frequency)], solid.Thickness, solid.Saved);
+    }
+
+    private static (string Before, string? After) Split(string text, string at, string end = "")
+    {
+        int i = text.IndexOf(at, StringComparison.Ordinal);
+        return i < 0 || !text.TrimEnd().EndsWith(end, StringComparison.Ordinal)
+            ? (text, null)
+            : (text[..i], text[(i + at.Length)..].TrimEnd()[..^end.Length].Trim());
+    }
+
+    private static InputException Refuse(string text, string why) => new([new("--vary", null, $"'{text}'", why)]);
+}
