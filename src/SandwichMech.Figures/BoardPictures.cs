@@ -1,0 +1,27 @@
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.Figures;
+
+/// <summary>The pictures that go with the results of the use cases.</summary>
+public static class BoardPictures
+{
+    /// <summary>Where the stiffness and the mass come from, ply by ply.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Estimate(EstimateResult r, UnitSystem units) => EstimatePicture.Of(r, units);
+
+    /// <summary>Stiffness against areal density: the board among solid tops.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Compare(CompareResult r, UnitSystem units) => ComparePicture.Of(r, units);
+
+
+    /// <summary>Stiffness and mass over one or two thicknesses.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Sweep(SweepResult r, UnitSystem units) => SweepPicture.Of(r, units);
+}
