@@ -1,0 +1,137 @@
+using System.CommandLine;
+using System.Globalization;
+using SandwichMech.App.Terminal;
+using SandwichMech.Core.Building;
+using SandwichMech.Core.Materials;
+using SandwichMech.Core.Layups;
+using SandwichMech.Workshop;
+using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>`bond BOARD`, or a typed area: adhesive to mix, what the scale reads, what the board should gain.</summary>
+internal static class BondCommand
+{
+    internal static Command Create(CommonOptions common)
+    {
+        var command = new WorkCommand("bond", "Adhesive for both bonds: what to mix, what the scale reads, what the board should gain",
+            "sandwichmech bond shared/demo/board.toml",
+            "sandwichmech bond --area \"241 in²\" --mixed \"0.15 g/in²\" --bead \"0.25 g/in\" --bead-line \"12 in\"");
+        var board = new Argument<string?>("BOARD") { Description = "A board file; or give --area", Arity = ArgumentArity.ZeroOrOne };
+        Option<string?> area = Value("--area", "Bonded area in place of a board's", "AREA");
+        Option<string?> adhesive = Value("--adhesive", "Adhesive from the tables", "NAME");
+        Option<string?> mixed = Value("--mixed", "Coverage you mix for one bond line, g/in² or g/m²", "COVERAGE");
+        Option<string?> kept = Value("--kept", "Share that usually stays in the board", "PERCENT");
+        Option<string?> bead = Value("--bead", "Mass of your bead per length", "G-PER-LENGTH");
+        Option<string?> line = Value("--bead-line", "Length of one line of bead", "LENGTH");
+        command.Arguments.Add(board);
+        foreach (Option<string?> option in new[] { area, adhesive, mixed, kept, bead, line })
+        {
+            command.Options.Add(option);
+        }
+
+        command.SetAction(parsed =>
+        {
+            MaterialTables tables = common.Tables(parsed);
+            string? path = parsed.GetValue(board);
+            BoardFile? file = path is null ? null : BoardFiles.Read(path, tables);
+            double? typedArea = CommonOptions.Typed(parsed, area, Dimension.Area, 1e-4, 4);
+            if (file is null == typedArea is null)
+            {
+                throw new InputException("bond", "give either a board file or --area, for example: sandwichmech bond --area \"241 in²\"");
+            }
+
+            Adhesive used = file?.Board.Adhesive ?? Named(tables, BoardFields.Product.Offered);
+            used = parsed.GetValue(adhesive) is { } name ? Named(tables, name) : used;
+            if (CommonOptions.Typed(parsed, mixed, Dimension.ArealDensity, 0.01, 2) is { } coverage)
+            {
+                // The shop's own figure: what is mixed is on the scale, so it carries no spread of its own.
+                used = used with { Mixed = new(coverage, 0) };
+            }
+
+            if (CommonOptions.Typed(parsed, kept, Dimension.Ratio, 0.01, 1) is { } share)
+            {
+                used = used with { KeptShare = used.KeptShare with { Value = share } };
+            }
+
+            Board? sized = file?.Board is { } b ? b with { Adhesive = used } : null;
+            return common.Show(parsed, PlanBonds.Run(
+                file?.Board.Name ?? "typed area", used, typedArea ?? file!.Board.Size.Area, BeadOf(parsed, bead, line) ?? file?.Bead, sized,
+                [.. file?.Warnings.Select(w => w.ToString()) ?? []]), Print);
+        });
+        return command;
+    }
+
+    private static void Print(BondResult r, Screen screen)
+    {
+        BondLineRow one = r.OneBondLine;
+        screen.Title($"{r.Board}: {r.Adhesive} on {screen.Text(r.Area, Shown.Area)} a bond line, {screen.Text(r.MixedPerArea, Shown.ArealDensity)} mixed");
+        screen.Line();
+        foreach (string caution in r.Cautions)
+        {
+            screen.Line($"! {caution}");
+        }
+
+        screen.Heading("For one bond line, at the scale");
+        var steps = new TextTable("", "", $">{screen.Unit(Shown.Mass)}");
+        foreach ((ScaleStep step, int i) in one.Scale.Select((s, i) => (s, i + 1)))
+        {
+            steps.Add(i.ToString(CultureInfo.InvariantCulture), step.Do, screen.Number(step.Reads, Shown.Mass));
+        }
+
+        screen.Table(steps);
+        screen.Line($"Mixed {screen.Text(one.Mixed, Shown.Mass)}{Parts(r, screen)}.");
+        if (one.BeadLines is { } lines && one.BeadLineLength is { } length)
+        {
+            screen.Line(string.Create(CultureInfo.InvariantCulture, $"That is {lines:F1} lines of bead, each {screen.Text(length, Shown.Length)} long."));
+        }
+
+        if (r.WorkingTime is { } time)
+        {
+            screen.Line(string.Create(CultureInfo.InvariantCulture, $"Working time from the table: {time / 60:F0} min at room temperature, less when warm (the label on the tin goes first). Full vacuum well before that."));
+        }
+
+        screen.Heading("What should stay");
+        screen.Line($"The board should gain {screen.Text(one.Kept.Value, Shown.Mass)} a bond line ({screen.Range(one.Kept, Shown.Mass)} {screen.Unit(Shown.Mass)} in 90 % of bonds, {EstimateCommand.Percent(r.KeptShare)} of what is mixed); about {screen.Text(one.LeftOver, Shown.Mass)} is left on plate, roller and paper.");
+        if (r.Adds is { } adds)
+        {
+            screen.Line($"Both bond lines add {screen.Text(adds.ArealDensity, Shown.ArealDensity)}, {EstimateCommand.Percent(adds.ShareOfMass)} of the board's mass; their films carry {EstimateCommand.Percent(adds.ShareAlong)} of its stiffness along and {EstimateCommand.Percent(adds.ShareAcross)} across.");
+        }
+
+        screen.Heading("For both bonds");
+        screen.Line($"{screen.Text(r.MixedForBoth, Shown.Mass)} in all, mixed in two goes, one before each bond.");
+        EstimateCommand.Ending([], r.Warnings, screen);
+    }
+
+    private static string Parts(BondResult r, Screen screen)
+    {
+        if (r.OneBondLine is not { Resin: { } resin, Hardener: { } hardener } || r.PartsByMass is not { } parts)
+        {
+            return "";
+        }
+
+        string byMass = string.Create(CultureInfo.InvariantCulture, $": resin {screen.Text(resin.Mass, Shown.Mass)}, hardener {screen.Text(hardener.Mass, Shown.Mass)} ({parts[0]:G4} : {parts[1]:G4} by mass)");
+        return resin.Volume is { } rv && hardener.Volume is { } hv
+            ? byMass + string.Create(CultureInfo.InvariantCulture, $", or {rv * 1e6:F1} ml and {hv * 1e6:F1} ml (100 : {r.HardenerPer100ByVolume:F0} by volume)")
+            : byMass;
+    }
+
+    private static Adhesive Named(MaterialTables tables, string name) => MaterialTables.Find(tables.Adhesives, name)?.Item
+        ?? throw new InputException("--adhesive", MaterialTables.Unknown(tables.Adhesives, name, "adhesive"));
+
+    private static Bead? BeadOf(ParseResult parsed, Option<string?> bead, Option<string?> line)
+    {
+        double? mass = CommonOptions.Typed(parsed, bead, Dimension.LineDensity, 1e-4, 0.2), length = CommonOptions.Typed(parsed, line, Dimension.Length, 0.01, 2);
+        return (mass, length) switch
+        {
+            ({ } m, { } l) => new(m, l),
+            (null, null) => null,
+            _ => throw new InputException("bond", "--bead and --bead-line belong together: give both, for example --bead \"0.25 g/in\" --bead-line \"12 in\""),
+        };
+    }
+
+    private static Option<string?> Value(string name, string description, string helpName) => new(name) { Description = description, HelpName = helpName };
+}

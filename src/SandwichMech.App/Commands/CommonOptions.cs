@@ -1,0 +1,101 @@
+using System.CommandLine;
+using SandwichMech.App.Terminal;
+using SandwichMech.Figures;
+using SandwichMech.Workshop;
+using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>The options that every command takes, and what they lead to: tables, screen, JSON, pictures.</summary>
+internal sealed class CommonOptions(ConsoleStreams console)
+{
+    private readonly Option<bool> _json = new("--json") { Description = "Write one JSON document, SI units in the field names (schemas in shared/schemas)", Recursive = true };
+    private readonly Option<string> _units = Choice("--units", "Show metric or inch units", "metric", "inch");
+    private readonly Option<bool> _noColor = new("--no-color") { Description = "Plain text without bold or colour", Recursive = true };
+    private readonly Option<string?> _materials = new("--materials")
+    {
+        Description = "Folder with your own woods.csv, cores.csv or adhesives.csv, which override and extend the tables",
+        HelpName = "FOLDER",
+        Recursive = true,
+    };
+
+    internal ConsoleStreams Console => console;
+
+    internal static Argument<string> BoardArgument() => new("BOARD") { Description = "A board file (TOML); `sandwichmech new` writes one" };
+
+    internal static Option<string?> PlotOption(string shows) =>
+        new("--plot") { Description = $"Also draw {shows}", HelpName = "FILE.png|FILE.svg" };
+
+    internal void AddTo(RootCommand root)
+    {
+        root.Options.Add(_json);
+        root.Options.Add(_units);
+        root.Options.Add(_noColor);
+        root.Options.Add(_materials);
+    }
+
+    internal MaterialTables Tables(ParseResult parsed)
+    {
+        MaterialTables builtIn = MaterialTables.BuiltIn();
+        return parsed.GetValue(_materials) is { } folder ? builtIn.With(folder) : builtIn;
+    }
+
+    internal BoardFile Board(ParseResult parsed, Argument<string> argument) =>
+        BoardFiles.Read(parsed.GetRequiredValue(argument), Tables(parsed));
+
+    internal UnitSystem Units(ParseResult parsed) => parsed.GetValue(_units) == "inch" ? UnitSystem.Inch : UnitSystem.Metric;
+
+    internal bool IsJson(ParseResult parsed) => parsed.GetValue(_json);
+
+    /// <summary>Shows a result as JSON or on the screen, and draws its picture where one is asked for.</summary>
+    internal int Show<T>(ParseResult parsed, T result, Action<T, Screen> show, Option<string?>? plot = null, Func<T, UnitSystem, Picture>? draw = null)
+    {
+        // The picture first: if it cannot be written, nothing has been printed as if all were well.
+        SavedPicture? saved = plot is not null && parsed.GetValue(plot) is { } path ? draw!(result, Units(parsed)).Save(path) : null;
+        if (IsJson(parsed))
+        {
+            console.Out.WriteLine(ResultJson.Write(result));
+        }
+        else
+        {
+            show(result, Screen(parsed));
+        }
+
+        if (saved is not null)
+        {
+            console.Err.WriteLine($"{saved.Path} written{(saved.Note is null ? "" : $"; {saved.Note}")}");
+        }
+
+        return Cli.Done;
+    }
+
+    internal Screen Screen(ParseResult parsed)
+    {
+        bool color = console.IsTerminal && !parsed.GetValue(_noColor) && string.IsNullOrEmpty(Environment.GetEnvironmentVariable("NO_COLOR"));
+        return new(console.Out, color, Units(parsed));
+    }
+
+    /// <summary>Reads an option's typed value.</summary>
+    internal static double? Typed(ParseResult parsed, Option<string?> option, Dimension dimension, double low, double high)
+    {
+        if (parsed.GetValue(option) is not { } text)
+        {
+            return null;
+        }
+
+        ReadResult read = TypedValues.Read(text, dimension);
+        return read.Value is not { } value ? throw new InputException(option.Name, read.Problem!)
+            : value.Value >= low && value.Value <= high ? value.Value
+            : throw new InputException(option.Name, $"{text} is outside what is possible here");
+    }
+
+    private static Option<string> Choice(string name, string description, params string[] choices)
+    {
+        var option = new Option<string>(name) { Description = description, Recursive = true, HelpName = string.Join('|', choices), DefaultValueFactory = _ => choices[0] };
+        option.AcceptOnlyFromAmong(choices);
+        return option;
+    }
+}

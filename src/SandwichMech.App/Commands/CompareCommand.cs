@@ -1,0 +1,68 @@
+using System.CommandLine;
+using SandwichMech.App.Terminal;
+using SandwichMech.Figures;
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>`compare BOARD`: the solid top of equal stiffness by every criterion, and the skins that match a solid top.</summary>
+internal static class CompareCommand
+{
+    internal static Command Create(CommonOptions common)
+    {
+        var command = new WorkCommand("compare", "Against the solid top it replaces: equal stiffness by every criterion, both ways",
+            "sandwichmech compare shared/demo/board.toml",
+            "sandwichmech compare shared/demo/board.toml --plot compare.svg");
+        Argument<string> board = CommonOptions.BoardArgument();
+        Option<string?> plot = CommonOptions.PlotOption("stiffness against areal density, with the solid woods");
+        command.Arguments.Add(board);
+        command.Options.Add(plot);
+        command.SetAction(parsed => common.Show(parsed, CompareBoard.Run(common.Board(parsed, board)), Print, plot, BoardPictures.Compare));
+        return command;
+    }
+
+    private static void Print(CompareResult r, Screen screen)
+    {
+        screen.Title($"{r.Board}: {screen.Text(r.Mass.Value, Shown.Mass)} on {screen.Text(r.Area, Shown.Area)} (90 %: {screen.Range(r.Mass, Shown.Mass)} {screen.Unit(Shown.Mass)})");
+        screen.Heading($"Solid {r.Solids[0].Wood} that is as stiff");
+        var solids = new TextTable("held equal", $">{screen.Unit(Shown.Thickness)}", ">90 %", $">weighs {screen.Unit(Shown.Mass)}", $">saved {screen.Unit(Shown.Mass)}", ">90 %", ">saved");
+        foreach (SolidRow s in r.Solids)
+        {
+            solids.Add(s.Criterion + (s.Criterion == r.Criterion ? " *" : ""), screen.Number(s.Thickness.Value, Shown.Thickness), screen.Range(s.Thickness, Shown.Thickness),
+                screen.Number(s.Mass.Value, Shown.Mass), screen.Number(s.Saved.Value, Shown.Mass), screen.Range(s.Saved, Shown.Mass), EstimateCommand.Percent(s.SavedShare.Value));
+        }
+
+        screen.Table(solids);
+        screen.Line("* the criterion that the board file asks for. 'First mode' is equal tuning, not equal stiffness: a lighter board reaches it with less. It and the deflection use the equivalent rectangle, not the outline.");
+
+        if (r.NamedSolid is { } named)
+        {
+            screen.Heading($"Against solid {named.Wood} of {screen.Text(named.Thickness, Shown.Thickness)}, {screen.Text(named.Mass, Shown.Mass)}");
+            var ratios = new TextTable("board over solid", ">", ">90 %", "mostly from");
+            ratios.Add("bending stiffness along", EstimateCommand.Percent(named.Along.Value), screen.Range(named.Along, Shown.Percent), Screen.MostlyFrom(named.Along));
+            ratios.Add("bending stiffness across", EstimateCommand.Percent(named.Across.Value), screen.Range(named.Across, Shown.Percent), Screen.MostlyFrom(named.Across));
+            ratios.Add("mass", EstimateCommand.Percent(named.MassRatio.Value), screen.Range(named.MassRatio, Shown.Percent), Screen.MostlyFrom(named.MassRatio));
+            screen.Table(ratios);
+
+            screen.Heading("Skins on this core that equal it (their ratio kept)");
+            string mm = screen.Unit(Shown.Thickness), g = screen.Unit(Shown.Mass);
+            var skins = new TextTable("held equal", $">outer {mm}", $">inner {mm}", $">weighs {g}", $">saved {g}", ">saved");
+            foreach (MatchRow m in named.MatchingSkins)
+            {
+                skins.Add(m is { Outer: { } outer, Inner: { } inner, Mass: { } mass, Saved: { } saved, SavedShare: { } share }
+                    ? [m.Criterion, screen.Number(outer, Shown.Thickness), screen.Number(inner, Shown.Thickness), screen.Number(mass, Shown.Mass), screen.Number(saved, Shown.Mass), EstimateCommand.Percent(share)]
+                    : [m.Criterion, "none", "none", "", "", "choose another core height"]);
+            }
+
+            screen.Table(skins);
+        }
+        else
+        {
+            screen.Line();
+            screen.Line("Give solid.thickness in the board file to compare with a certain top and to find the skins that match it.");
+        }
+
+        EstimateCommand.Ending([], r.Warnings, screen);
+    }
+}

@@ -1,0 +1,104 @@
+using System.CommandLine;
+using SandwichMech.App.Terminal;
+using SandwichMech.Core.Uncertainty;
+using SandwichMech.Figures;
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>`estimate BOARD`: how stiff, how heavy, roughly where the modes are, and what solid top it equals.</summary>
+internal static class EstimateCommand
+{
+    internal static Command Create(CommonOptions common)
+    {
+        var command = new WorkCommand("estimate", "How stiff, how heavy, roughly where the modes are, and what solid top it equals",
+            "sandwichmech estimate shared/demo/board.toml",
+            "sandwichmech estimate shared/demo/board.toml --units inch --plot estimate.png",
+            "sandwichmech estimate shared/demo/board.toml --json");
+        Argument<string> board = CommonOptions.BoardArgument();
+        Option<string?> plot = CommonOptions.PlotOption("where stiffness and mass come from, layer by layer");
+        command.Arguments.Add(board);
+        command.Options.Add(plot);
+        command.SetAction(parsed => common.Show(parsed, EstimateBoard.Run(common.Board(parsed, board)), Print, plot, BoardPictures.Estimate));
+        return command;
+    }
+
+    private static void Print(EstimateResult r, Screen screen)
+    {
+        screen.Title(r.Board);
+        var figures = new TextTable("", ">", "", ">90 % of such boards", "mostly from");
+        void Figure(string name, Prediction p, Shown kind) =>
+            figures.Add(name, screen.Number(p.Value, kind), screen.Unit(kind), screen.Range(p, kind), Screen.MostlyFrom(p));
+        Figure("Bending stiffness along", r.StiffnessAlong, Shown.BendingStiffness);
+        Figure("Bending stiffness across", r.StiffnessAcross, Shown.BendingStiffness);
+        Figure("Twisting stiffness", r.StiffnessTwist, Shown.BendingStiffness);
+        Figure("Areal density", r.ArealDensity, Shown.ArealDensity);
+        Figure($"Mass on {screen.Text(r.Area, Shown.Area)}", r.Mass, Shown.Mass);
+        Figure("  of it adhesive", r.AdhesiveKept, Shown.Mass);
+        Figure("Thickness", r.Thickness, Shown.Thickness);
+        screen.Table(figures);
+
+        screen.Heading("The solid top that it equals");
+        SolidLines(r.Solid, screen);
+
+        screen.Heading("Where it comes from");
+        var layers = new TextTable("layer", "material", $">{screen.Unit(Shown.Thickness)}", $">{screen.Unit(Shown.ArealDensity)}", ">of mass", ">of stiffness along", ">across");
+        foreach (LayerRow l in r.Layers)
+        {
+            layers.Add(l.Layer, l.Material, screen.Number(l.Thickness, Shown.Thickness), screen.Number(l.ArealDensity, Shown.ArealDensity),
+                Percent(l.ShareOfMass), Percent(l.ShareAlong), Percent(l.ShareAcross));
+        }
+
+        screen.Table(layers);
+
+        screen.Heading("Shear");
+        screen.Line($"Shear takes a tenth of the stiffness above {screen.Text(r.SofteningAlong.Value, Shown.Frequency)} along and {screen.Text(r.SofteningAcross.Value, Shown.Frequency)} across;"
+            + $" shear stiffness {screen.Text(r.ShearAlong.Value, Shown.ShearStiffness)} along, {screen.Text(r.ShearAcross.Value, Shown.ShearStiffness)} across.");
+
+        if (r.Rectangle is { } rectangle)
+        {
+            screen.Heading("Modes, approximate");
+            var modes = new TextTable("half waves along × across", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", "mostly from");
+            foreach (ModeRow m in rectangle.Modes)
+            {
+                modes.Add($"{m.HalfWavesAlong} × {m.HalfWavesAcross}", screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency), Screen.MostlyFrom(m.Frequency));
+            }
+
+            screen.Table(modes);
+            screen.Line($"They are {rectangle.Means} ({screen.Text(rectangle.Length, Shown.Length)} × {screen.Text(rectangle.Width, Shown.Length)}).");
+        }
+        else
+        {
+            screen.Line("Give size.length and size.width in the board file for approximate modes.");
+        }
+
+        Ending(r.ReadBack, r.Warnings, screen);
+    }
+
+    internal static void SolidLines(SolidRow solid, Screen screen)
+    {
+        screen.Line($"By {solid.Criterion}: solid {solid.Wood}, {screen.Text(solid.Thickness.Value, Shown.Thickness)} thick ({screen.Range(solid.Thickness, Shown.Thickness)}), {screen.Text(solid.Mass.Value, Shown.Mass)} on the same area.");
+        screen.Line($"This board {Saves(solid.Saved.Value, solid.SavedShare.Value, screen)} (90 %: {screen.Range(solid.Saved, Shown.Mass)} {screen.Unit(Shown.Mass)}; mostly from {Screen.MostlyFrom(solid.Saved)}).");
+    }
+
+    internal static string Saves(double saved, double share, Screen screen) =>
+        $"{(saved >= 0 ? "saves" : "is heavier by")} {screen.Text(Math.Abs(saved), Shown.Mass)}, {Percent(Math.Abs(share))}";
+
+    internal static string Percent(double share) => Display.Text(share, Shown.Percent, UnitSystem.Metric);
+
+    internal static void Ending(IReadOnlyList<string> readBack, IReadOnlyList<string> warnings, Screen screen)
+    {
+        if (readBack.Count + warnings.Count > 0)
+        {
+            screen.Line();
+        }
+
+        foreach (string line in readBack)
+        {
+            screen.Line(line);
+        }
+
+        screen.Warnings(warnings);
+    }
+}

@@ -1,0 +1,85 @@
+using System.CommandLine;
+using System.Globalization;
+using SandwichMech.App.Terminal;
+using SandwichMech.Figures;
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>`sweep BOARD --vary …`: stiffness, mass and first modes over one or two thicknesses.</summary>
+internal static class SweepCommand
+{
+    internal static Command Create(CommonOptions common)
+    {
+        var command = new WorkCommand("sweep", "Stiffness, mass and first modes over one or two thicknesses",
+            "sandwichmech sweep shared/demo/board.toml --vary \"skins 0.4 mm to 1.0 mm by 0.1 mm\"",
+            "sandwichmech sweep shared/demo/board.toml --vary \"core 1.5 mm to 3 mm\" --plot sweep.png --csv sweep.csv",
+            "sandwichmech sweep shared/demo/board.toml --vary \"inner 16 thou to 30 thou by 2 thou\" --vary \"core 1.5 mm to 3 mm in 4 steps\" --units inch");
+        Argument<string> board = CommonOptions.BoardArgument();
+        var vary = new Option<string[]>("--vary") { Description = "What to vary: outer, inner, skins or core, FROM to TO [by STEP | in N steps]; once or twice", Required = true, HelpName = "\"NAME FROM to TO\"" };
+        Option<string?> plot = CommonOptions.PlotOption("stiffness and mass over what is varied, with the solid tops they equal");
+        var csv = new Option<string?>("--csv") { Description = "Also write the rows as CSV, SI units in the column names", HelpName = "FILE" };
+        command.Arguments.Add(board);
+        command.Options.Add(vary);
+        command.Options.Add(plot);
+        command.Options.Add(csv);
+        command.SetAction(parsed =>
+        {
+            var varied = parsed.GetRequiredValue(vary).Select(SweepBoard.Read).ToList();
+            var progress = new Progress(common.Console.Err);
+            SweepResult result = SweepBoard.Run(common.Board(parsed, board), varied, progress.Report);
+            if (parsed.GetValue(csv) is { } file)
+            {
+                File.WriteAllLines(file, Csv(result));
+                common.Console.Err.WriteLine($"{file} written");
+            }
+
+            return common.Show(parsed, result, Print, plot, BoardPictures.Sweep);
+        });
+        return command;
+    }
+
+    private static void Print(SweepResult r, Screen screen)
+    {
+        screen.Title(r.Board);
+        string mm = screen.Unit(Shown.Thickness), g = screen.Unit(Shown.Mass), hz = screen.Unit(Shown.Frequency), d = screen.Unit(Shown.BendingStiffness);
+        int modes = Math.Min(3, r.Rows[0].Modes.Count);
+        var table = new TextTable([
+            .. r.Varied.Select(v => $">{v.Name} {mm}"),
+            $">along {d}", $">across {d}", $">{screen.Unit(Shown.ArealDensity)}", $">mass {g}",
+            .. Enumerable.Range(1, modes).Select(i => $">mode {i.ToString(CultureInfo.InvariantCulture)} {hz}"),
+            $">equal solid {mm}", $">saved {g}"]);
+        foreach (SweepRow row in r.Rows)
+        {
+            table.Add([
+                .. row.Values.Select(v => screen.Number(v, Shown.Thickness)),
+                screen.Number(row.StiffnessAlong, Shown.BendingStiffness), screen.Number(row.StiffnessAcross, Shown.BendingStiffness),
+                screen.Number(row.ArealDensity, Shown.ArealDensity), screen.Number(row.Mass, Shown.Mass),
+                .. row.Modes.Take(modes).Select(m => screen.Number(m, Shown.Frequency)),
+                screen.Number(row.SolidThickness, Shown.Thickness), screen.Number(row.Saved, Shown.Mass)]);
+        }
+
+        screen.Table(table);
+        screen.Line($"Equal solid: {r.SolidWood}, by {r.Criterion}.{(modes > 0 ? $" Modes are {r.Means}." : "")}");
+        EstimateCommand.Ending([], r.Warnings, screen);
+    }
+
+    private static IEnumerable<string> Csv(SweepResult r)
+    {
+        int modes = r.Rows[0].Modes.Count;
+        yield return string.Join(',', [
+            .. r.Varied.Select(v => $"{v.Name}_m"), "bending_stiffness_along_n_m", "bending_stiffness_along_low90_n_m", "bending_stiffness_along_high90_n_m",
+            "bending_stiffness_across_n_m", "bending_stiffness_across_low90_n_m", "bending_stiffness_across_high90_n_m", "areal_density_kg_m2", "mass_kg",
+            .. Enumerable.Range(1, modes).Select(i => string.Create(CultureInfo.InvariantCulture, $"mode_{i}_hz")), "equal_solid_thickness_m", "saved_kg"]);
+        foreach (SweepRow row in r.Rows)
+        {
+            double[] cells =
+            [
+                .. row.Values, row.StiffnessAlong, row.StiffnessAlongLow, row.StiffnessAlongHigh, row.StiffnessAcross, row.StiffnessAcrossLow,
+                row.StiffnessAcrossHigh, row.ArealDensity, row.Mass, .. row.Modes, row.SolidThickness, row.Saved,
+            ];
+            yield return string.Join(',', cells.Select(c => c.ToString("G9", CultureInfo.InvariantCulture)));
+        }
+    }
+}
