@@ -1,0 +1,79 @@
+using System.Text.Json;
+using Json.Schema;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.Tests.EndToEnd;
+
+/// <summary>Each command's JSON fits the schema in shared/schemas, and the schema is the one made from the result record.</summary>
+public class SchemaTests
+{
+    public static TheoryData<string, string> Results() => new()
+    {
+        { "estimate", $"estimate {Commanded.Demo} --json" },
+        { "compare", $"compare {Commanded.Demo} --json" },
+        { "sweep", $"sweep {Commanded.Demo} --vary \"core 1.5 mm to 3 mm\" --json" },
+        { "bond", $"bond {Commanded.Demo} --json" },
+        { "materials", "materials --json" },
+        { "material", "materials show balsa --json" },
+    };
+
+    private static readonly Dictionary<string, Type> Types = new()
+    {
+        ["estimate"] = typeof(EstimateResult),
+        ["compare"] = typeof(CompareResult),
+        ["sweep"] = typeof(SweepResult),
+        ["bond"] = typeof(BondResult),
+        ["materials"] = typeof(MaterialsResult),
+        ["material"] = typeof(MaterialDetail),
+        ["new"] = typeof(NewResult),
+    };
+
+    [Theory]
+    [Trait("Check", "exact")]
+    [MemberData(nameof(Results))]
+    public void A_result_fits_its_schema(string name, string line)
+    {
+        Commanded run = Commanded.Run(Commanded.Words(line));
+        Assert.Equal(0, run.Code);
+        using JsonDocument document = JsonDocument.Parse(run.Out);
+        EvaluationResults fits = Schema(name).Evaluate(document.RootElement);
+        Assert.True(fits.IsValid, $"{name} does not fit its schema.");
+        Assert.False(Schema(name).Evaluate(JsonDocument.Parse("{\"other\": 1}").RootElement).IsValid, "The schema accepts anything.");
+    }
+
+    [Theory]
+    [Trait("Check", "pinned")]
+    [InlineData("estimate")]
+    [InlineData("compare")]
+    [InlineData("sweep")]
+    [InlineData("bond")]
+    [InlineData("materials")]
+    [InlineData("material")]
+    [InlineData("new")]
+    public void The_schema_in_shared_is_the_one_of_the_record(string name)
+    {
+        string file = Repository.File("shared", "schemas", $"{name}.schema.json"), made = ResultJson.Schema(Types[name]);
+        if (Environment.GetEnvironmentVariable("SANDWICHMECH_APPROVE") == "1")
+        {
+            File.WriteAllText(file, made);
+        }
+
+        Assert.True(File.Exists(file), "SANDWICHMECH_APPROVE=1 dotnet test writes the schemas.");
+        Assert.Equal(File.ReadAllText(file), made);
+    }
+
+    [Fact]
+    [Trait("Check", "exact")]
+    public void Every_number_with_a_unit_carries_it_in_its_name()
+    {
+        using JsonDocument document = JsonDocument.Parse(Commanded.Run("estimate", Commanded.Demo, "--json").Out);
+        string[] bare = ["half_waves_along", "half_waves_across", "share"];
+        string[] units = ["_m", "_m2", "_n_m", "_n", "_n_per_m", "_pa", "_kg", "_kg_m2", "_hz"];
+        foreach (JsonProperty p in document.RootElement.EnumerateObject().Where(p => p.Value.ValueKind == JsonValueKind.Number || (p.Value.ValueKind == JsonValueKind.Object && p.Value.TryGetProperty("low90", out _))))
+        {
+            Assert.True(bare.Any(p.Name.StartsWith) || units.Any(u => p.Name.EndsWith(u, StringComparison.Ordinal)), p.Name);
+        }
+    }
+
+    private static JsonSchema Schema(string name) => JsonSchema.FromText(ResultJson.Schema(Types[name]));
+}
