@@ -10,7 +10,7 @@ namespace SandwichMech.Figures;
 /// <summary>One panel of the comparison: stiffness along, or across, against areal density.</summary>
 internal sealed class ComparePanel
 {
-    private const double LabelSize = 15, SmallSize = 13;
+    private const double LabelSize = 15, NameSize = 14, SmallSize = 13;
 
     // Round thicknesses at which a curve is marked, m; coarser ones where these would crowd it.
     private const double Inch = 0.0254, SolidStep = 0.5e-3, SkinStep = 0.2e-3, SolidStepInch = 0.020 * Inch, SkinStepInch = 0.010 * Inch;
@@ -90,7 +90,7 @@ internal sealed class ComparePanel
     {
         IEnumerable<(double X, double Y)> points = curve == _reference ? _merit.Ends(1) : curve.Points.Select(At).Where(Shows);
         string name = curve == _reference ? $"1 ×, {curve.Name}" : curve.Name;
-        _panel.WriteAlong([.. points.Select(Pixel)], new Words(name, 0, 0, LabelSize) { Bold = true, Colour = stroke.Colour }, above: curve.IsSandwich, needed: true);
+        _panel.WriteAlong([.. points.Select(Pixel)], new Words(name, 0, 0, NameSize) { Bold = true, Colour = stroke.Colour }, above: curve.IsSandwich, needed: true);
     }
 
     /// <summary>Marks round thicknesses along a curve, with their figure where there is room.</summary>

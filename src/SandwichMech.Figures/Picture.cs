@@ -85,10 +85,18 @@ public sealed class Picture
     private void DrawShapes(SKCanvas canvas)
     {
         using var paper = new SKPaint { Color = SKColors.White };
+        using var nothing = new SKNoDrawCanvas(Width, Height);
         canvas.DrawRect(0, 0, Width, Height, paper);
+        var all = new ScottPlot.PixelRect(0, Width, Height, 0);
         foreach (Panel panel in _panels)
         {
-            panel.Plot.Render(canvas, new ScottPlot.PixelRect(0, Width, Height, 0));
+            // A plot draws itself twice the first time, and what is half transparent would come out darker than later.
+            if (panel.Plot.RenderManager.RenderCount == 0)
+            {
+                panel.Plot.Render(nothing, all);
+            }
+
+            panel.Plot.Render(canvas, all);
         }
     }
 

@@ -25,7 +25,7 @@ internal sealed class SavingArrow(Panel panel, Say say, double boardMass, double
         panel.Write(Places($"{(saved >= 0 ? "saves" : "costs")} {say.Text(Math.Abs(saved), Shown.ArealDensity)}", $"({Say.Percent(Math.Abs(solid.SavedShare.Value))})"), needed: true);
         string[] equal = [$"{say.Text(solid.Thickness.Value, Shown.Thickness)} solid", "is as stiff"];
         panel.Write(
-            AroundPoint.Places(panel.PixelX(Solid.Mass), panel.PixelY(stiffness), new Words("", 0, 0, LabelSize), equal, AroundPoint.Right), needed: true);
+            AroundPoint.Places(panel.PixelX(Solid.Mass), panel.PixelY(stiffness), new Words("", 0, 0, LabelSize) { Colour = Palette.Solids[0].Colour }, equal, AroundPoint.Right), needed: true);
     }
 
     /// <summary>Above the arrow, below it, or on both sides of it.</summary>

@@ -43,11 +43,22 @@ public sealed record Board
     public required BoardSize Size { get; init; }
     /// <summary>What it is compared with.</summary>
     public required SolidTop Solid { get; init; }
+    /// <summary>Outline, hole, let-in wood and edge, where the board file gives an outline.</summary>
+    public BoardShape? Shape { get; init; }
 
     /// <summary>The layup at the medians, inner face first: skin, film, core, film, skin.</summary>
     /// <returns>Five plies; the fillets' mass sits in the film plies.</returns>
     public IReadOnlyList<Ply> Plies() =>
-        [Of(Inner, "inner skin"), Film("inner bond line"), Of(Core), Film("outer bond line"), Of(Outer, "outer skin")];
+        [Of(Inner, "inner skin"), HoneycombFilm("inner bond line"), Of(Core), HoneycombFilm("outer bond line"), Of(Outer, "outer skin")];
+
+    /// <summary>The layup where solid wood stands in place of the core: there all adhesive that is kept lies as film.</summary>
+    /// <param name="letIn">The wood, grain along the board.</param>
+    /// <returns>Five plies, inner face first.</returns>
+    public IReadOnlyList<Ply> PliesWith(Wood letIn)
+    {
+        Ply film = Film("bond line", Adhesive.Kept / Adhesive.Density.Value, 0);
+        return [Of(Inner, "inner skin"), film, Of(new Skin(letIn, Core.Height, 0), "let-in wood"), film, Of(Outer, "outer skin")];
+    }
 
     /// <summary>Stiffness and mass of the layup at the medians.</summary>
     /// <returns>The laminate.</returns>
@@ -88,10 +99,12 @@ public sealed record Board
         Angle = core.RibbonAngle,
     };
 
-    private Ply Film(string name) => new()
+    private Ply HoneycombFilm(string name) => Film(name, Adhesive.FilmThickness, Adhesive.Fillets);
+
+    private Ply Film(string name, double thickness, double fillets) => new()
     {
         Name = name,
-        Thickness = Adhesive.FilmThickness,
+        Thickness = thickness,
         E1 = Adhesive.FilmModulus.Value,
         E2 = Adhesive.FilmModulus.Value,
         Nu12 = Adhesive.FilmNu,
@@ -99,6 +112,6 @@ public sealed record Board
         G13 = Adhesive.FilmModulus.Value / (2 * (1 + Adhesive.FilmNu)),
         G23 = Adhesive.FilmModulus.Value / (2 * (1 + Adhesive.FilmNu)),
         Density = Adhesive.Density.Value,
-        AddedArealMass = Adhesive.Fillets,
+        AddedArealMass = fillets,
     };
 }

@@ -6,7 +6,7 @@ namespace SandwichMech.Core.Layups;
 /// M_x,x = V_x and M_y,y = V_y vary. Equilibrium of the layer below z then asks
 ///   τ_xz = −f11 V_x − f32 V_y,   τ_yz = −f31 V_x − f22 V_y,   f(z) = ∫_{−h/2}^{z} Q (sI − C) d ds,
 /// and equating complementary energy, ½∫ τᵀG⁻¹τ dz = ½ Vᵀ S⁻¹ V, defines S (Whitney 1973, J. Appl. Mech. 40, 302, for
-/// one direction; Rohwer 1988 for both). f is quadratic in each ply, the energy quartic, so three Gauss points a ply are
+/// one direction; Rohwer 1988 for two where grain and ribbon lie along or across; for a turned ply the balance along x also takes τ_xy, which his rule leaves out). f is quadratic in each ply, the energy quartic, so three Gauss points a ply are
 /// exact. Limits: 5/6·G·h for a homogeneous plate, Gc·d²/tc for thin stiff skins on a soft core.
 /// </remarks>
 internal static class TransverseShear

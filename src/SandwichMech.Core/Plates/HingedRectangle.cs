@@ -13,7 +13,7 @@ public readonly record struct RectangleMode(int HalfWavesAlong, int HalfWavesAcr
 /// u = U cos αx sin βy, v = V sin αx cos βy, w = W sin αx sin βy, φx = X cos αx sin βy, φy = Y sin αx cos βy with α = mπ/a,
 /// β = nπ/b satisfies first-order theory exactly for orthotropic layups (Reddy 2004, sec. 6.3; edges free to slide along
 /// their normal, held along themselves). U and V follow X and Y statically (their own inertia acts far above these
-/// frequencies); the rotary inertia follows the same mapping. Terms 16 and 26 of a turned grain are left out: the
+/// frequencies); the rotary inertia follows the same mapping. Terms 16 and 26 of a turned grain, and S45, are left out: the
 /// caller says so. In vacuo.
 /// </remarks>
 public static class HingedRectangle

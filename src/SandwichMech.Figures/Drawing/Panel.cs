@@ -58,6 +58,7 @@ internal sealed class Panel
         var line = Plot.Add.ScatterLine(Coordinates(all), Color.FromHex(stroke.Colour));
         line.LineWidth = (float)stroke.Width;
         line.LinePattern = Pattern(stroke.Dash);
+        Plot.Add.Plottable(new PlainPaint());
         if (keepClear)
         {
             Free.KeepClear([.. all.Select(p => (PixelX(p.X), PixelY(p.Y)))], stroke.Width / 2);
@@ -69,7 +70,7 @@ internal sealed class Panel
     {
         (double X, double Low, double High)[] all = [.. points];
         var band = Plot.Add.Polygon(Coordinates(all.Select(p => (p.X, p.High)).Concat(all.Reverse().Select(p => (p.X, p.Low)))));
-        band.FillColor = Color.FromHex(colour).WithAlpha(0.2);
+        band.FillColor = Color.FromHex(colour).WithAlpha(0.3);
         band.LineWidth = 0;
         band.MarkerSize = 0;
     }

@@ -12,13 +12,14 @@ public static class BoardFields
     private static readonly Dictionary<string, double> Directions =
         new(StringComparer.OrdinalIgnoreCase) { ["along"] = 0, ["across"] = Math.PI / 2 };
 
-    /// <summary>What "as stiff as" may mean, and the words for it in files, on the command line and in results.</summary>
-    public static CriterionKind Criteria { get; } = new([
+    private static readonly (string Words, StiffnessCriterion Criterion)[] Criteria =
+    [
         ("stiffness along", StiffnessCriterion.Along),
         ("stiffness across", StiffnessCriterion.Across),
         ("geometric mean", StiffnessCriterion.GeometricMean),
         ("mid-span deflection", StiffnessCriterion.MidSpanDeflection),
-        ("first mode", StiffnessCriterion.FirstMode)]);
+        ("first mode", StiffnessCriterion.FirstMode),
+    ];
 
     private static readonly BoardTable
         Top = new("", "The board."),
@@ -120,7 +121,7 @@ public static class BoardFields
         "Its thickness, where you have a certain top in mind.", "2.6 mm");
 
     /// <summary>What "as stiff as" means.</summary>
-    public static BoardField Criterion { get; } = new(SolidTable, "criterion", Criteria,
+    public static BoardField Criterion { get; } = new(SolidTable, "criterion", new ChoiceKind("criterion", [.. Criteria.Select(c => c.Words)]),
         "What 'as stiff as' means; the last two need length and width, and 'first mode' is equal tuning rather than equal stiffness.", "stiffness along")
     { Default = "stiffness along" };
 
@@ -161,7 +162,12 @@ public static class BoardFields
     /// <param name="criterion">The criterion.</param>
     /// <returns>As "stiffness along".</returns>
     public static string NameOf(StiffnessCriterion criterion) =>
-        Criteria.Choices.First(choice => choice.Criterion == criterion).Words;
+        Criteria.First(choice => choice.Criterion == criterion).Words;
+
+    /// <summary>The criterion of words that <see cref="Criterion"/> accepts.</summary>
+    /// <param name="words">As "stiffness along".</param>
+    /// <returns>The criterion.</returns>
+    public static StiffnessCriterion CriterionOf(string words) => Criteria.First(choice => choice.Words == words).Criterion;
 
     private static SkinFields Skin(BoardTable table, string called, string wood, string thickness) => new(
         new(table, "wood", new NameKind(MaterialKind.Wood), $"Wood of the {called}; `sandwichmech materials` lists them.", wood)

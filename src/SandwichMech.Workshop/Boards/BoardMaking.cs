@@ -31,7 +31,7 @@ internal sealed class BoardMaking
         var making = new BoardMaking(fields, findings);
         making.ShowWhatWasReadOtherwise();
         Board board = making.Board();
-        var criterion = making.Given(BoardFields.Criterion).Criterion!.Value;
+        var criterion = BoardFields.CriterionOf(making.Given(BoardFields.Criterion).Name!);
         Bead? bead = fields.Typed(BoardFields.BeadMass) is { } mass && fields.Typed(BoardFields.BeadLine) is { } line
             ? new Bead(mass.Value, line.Value)
             : null;

@@ -105,8 +105,8 @@ public static class BoardSchema
             case TypedKind:
                 schema["pattern"] = NumberWithUnit;
                 break;
-            case CriterionKind kind:
-                schema["enum"] = new JsonArray([.. kind.Choices.Select(choice => (JsonNode)choice.Words)]);
+            case ChoiceKind kind:
+                schema["enum"] = new JsonArray([.. kind.Words.Select(word => (JsonNode)word)]);
                 break;
             case TextKind kind:
                 schema["minLength"] = 1;

@@ -1,4 +1,3 @@
-using SandwichMech.Core.Choosing;
 using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.Workshop.Boards;
@@ -64,9 +63,10 @@ public enum MaterialKind
 /// <param name="Of">Which table it stands in.</param>
 public sealed record NameKind(MaterialKind Of) : FieldKind;
 
-/// <summary>One of a few criteria of equal stiffness.</summary>
-/// <param name="Choices">The words, and what each stands for.</param>
-public sealed record CriterionKind(IReadOnlyList<(string Words, StiffnessCriterion Criterion)> Choices) : FieldKind;
+/// <summary>One of a few words.</summary>
+/// <param name="Called">What it is, for messages: "criterion".</param>
+/// <param name="Words">The words, as they are shown.</param>
+public sealed record ChoiceKind(string Called, IReadOnlyList<string> Words) : FieldKind;
 
 /// <summary>Free text.</summary>
 /// <param name="Longest">Most characters.</param>
@@ -75,3 +75,6 @@ public sealed record TextKind(int Longest, bool ManyLines) : FieldKind;
 
 /// <summary>A folder, relative to the board file or absolute.</summary>
 public sealed record FolderKind : FieldKind;
+
+/// <summary>A file, relative to the board file or absolute.</summary>
+public sealed record FileKind : FieldKind;

@@ -1,25 +1,23 @@
-using SandwichMech.Core.Choosing;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.Workshop.Boards;
 
-/// <summary>What a field's text was read as. One of the first three is given unless there is a problem.</summary>
+/// <summary>What a field's text was read as. One of the first two is given unless there is a problem.</summary>
 /// <param name="Value">The value of a number with a unit.</param>
-/// <param name="Name">The text of a free text or folder, the table's own name of a material.</param>
-/// <param name="Criterion">The criterion of equal stiffness.</param>
+/// <param name="Name">The text of a free text, folder or file; a choice's own word; the table's own name of a material.</param>
 /// <param name="Problem">Why it cannot be used and what to write; null when it can.</param>
 /// <param name="Warning">What is unusual about it, or null.</param>
-public sealed record FieldReading(TypedValue? Value, string? Name, StiffnessCriterion? Criterion, string? Problem, string? Warning)
+public sealed record FieldReading(TypedValue? Value, string? Name, string? Problem, string? Warning)
 {
     /// <summary>What was typed, where it came from a file.</summary>
     internal string? Typed { get; init; }
 
-    internal static FieldReading Refused(string problem) => new(null, null, null, problem, null);
+    internal static FieldReading Refused(string problem) => new(null, null, problem, null);
 
-    internal static FieldReading Of(string name) => new(null, name, null, null, null);
+    internal static FieldReading Of(string name) => new(null, name, null, null);
 
-    internal static FieldReading Of(TypedValue value, string? warning = null) => new(value, null, null, null, warning);
+    internal static FieldReading Of(TypedValue value, string? warning = null) => new(value, null, null, warning);
 }
 
 /// <summary>Reads what stands in one field; the prompts of `new` use it too.</summary>
@@ -45,7 +43,7 @@ public static class FieldReader
             TypedKind kind => Typed(field, kind, text),
             _ when string.IsNullOrWhiteSpace(text) => FieldReading.Refused($"nothing is written here: write for example {BoardText.Quoted(field.Example)}, or delete the line"),
             NameKind kind => Length(text, LongestName) ?? Name(kind.Of, text, tables, field),
-            CriterionKind kind => Length(text, LongestName) ?? Criterion(kind, text),
+            ChoiceKind kind => Length(text, LongestName) ?? Choice(kind, text),
             TextKind kind => Length(text, kind.Longest) ?? FieldReading.Of(text.Trim()),
             _ => Length(text, LongestFolder) ?? FieldReading.Of(text),
         };
@@ -155,19 +153,15 @@ public static class FieldReader
         _ => "an adhesive",
     };
 
-    private static FieldReading Criterion(CriterionKind kind, string text)
+    private static FieldReading Choice(ChoiceKind kind, string text)
     {
         string typed = TypedText.OneLine(text).Trim();
-        foreach (var (words, criterion) in kind.Choices)
+        if (kind.Words.FirstOrDefault(word => string.Equals(word, typed, StringComparison.OrdinalIgnoreCase)) is { } word)
         {
-            if (string.Equals(words, typed, StringComparison.OrdinalIgnoreCase))
-            {
-                return new(null, null, criterion, null, null);
-            }
+            return FieldReading.Of(word);
         }
 
-        string? near = Nearest.Name(typed, kind.Choices.Select(choice => choice.Words));
-        return FieldReading.Refused($"'{typed}' is no criterion{(near is null ? "" : $"; did you mean '{near}'?")} (write one of: "
-            + string.Join(", ", kind.Choices.Select(choice => choice.Words)) + ")");
+        string? near = Nearest.Name(typed, kind.Words);
+        return FieldReading.Refused($"'{typed}' is no {kind.Called}{(near is null ? "" : $"; did you mean '{near}'?")} (write one of: {string.Join(", ", kind.Words)})");
     }
 }

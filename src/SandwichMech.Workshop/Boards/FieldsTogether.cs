@@ -102,7 +102,7 @@ internal static class FieldsTogether
 
     private static void CheckCriterion(ReadFields fields, Findings findings)
     {
-        if (fields.Reading(BoardFields.Criterion)?.Criterion is not { } criterion || !StiffnessMeasure.NeedsRectangle(criterion))
+        if (fields.Reading(BoardFields.Criterion)?.Name is not { } words || !StiffnessMeasure.NeedsRectangle(BoardFields.CriterionOf(words)))
         {
             return;
         }
@@ -111,7 +111,7 @@ internal static class FieldsTogether
         if (missing.Length > 0)
         {
             findings.Report(fields.Line(BoardFields.Criterion), BoardFields.Criterion.Name,
-                $"'{BoardFields.NameOf(criterion)}' needs length and width: write {string.Join(" and ", missing.Select(field => field.Key))} under [{missing[0].Table.Name}], or another criterion");
+                $"'{words}' needs length and width: write {string.Join(" and ", missing.Select(field => field.Key))} under [{missing[0].Table.Name}], or another criterion");
         }
     }
 

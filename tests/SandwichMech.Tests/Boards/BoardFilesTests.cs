@@ -93,13 +93,13 @@ public class BoardFilesTests
     [Fact]
     public void Every_criterion_can_be_chosen_by_its_words()
     {
-        foreach (var (words, criterion) in BoardFields.Criteria.Choices)
+        foreach (string words in ((ChoiceKind)BoardFields.Criterion.Kind).Words)
         {
-            Assert.Equal(criterion, Good(("criterion = \"geometric mean\"", $"criterion = \"{words}\"")).Criterion);
-            Assert.Equal(words, BoardFields.NameOf(criterion));
+            Assert.Equal(BoardFields.CriterionOf(words), Good(("criterion = \"geometric mean\"", $"criterion = \"{words}\"")).Criterion);
+            Assert.Equal(words, BoardFields.NameOf(BoardFields.CriterionOf(words)));
         }
 
-        Assert.Equal(Enum.GetValues<StiffnessCriterion>().Order(), BoardFields.Criteria.Choices.Select(c => c.Criterion).Order());
+        Assert.Equal(Enum.GetValues<StiffnessCriterion>().Order(), ((ChoiceKind)BoardFields.Criterion.Kind).Words.Select(BoardFields.CriterionOf).Order());
     }
 
     [Fact]

@@ -40,6 +40,22 @@ public class EqualStiffnessTests
         Checks.Near(solid.Saved / solid.Mass, solid.SavedShare, 1e-12);
     }
 
+    // What each criterion measures, on the sample board: D11, D22, √(D11·D22) of the reduced stiffness; load per deflection of a
+    // strip over the rectangle's length, L³/48D + L/4S; the first mode.
+    [Fact]
+    public void Each_criterion_measures_what_it_says()
+    {
+        Laminate board = Board.Laminate();
+        double l = Rectangle.Length, d11 = board.Bending.M11, d22 = board.Bending.M22;
+        Checks.Near(d11, Measure(StiffnessCriterion.Along), 0);
+        Checks.Near(d22, Measure(StiffnessCriterion.Across), 0);
+        Checks.Near(d11 * d22, Math.Pow(Measure(StiffnessCriterion.GeometricMean), 2), 1e-12);
+        Checks.Near(1 / (Math.Pow(l, 3) / (48 * d11) + l / (4 * board.Shear.Sx)), Measure(StiffnessCriterion.MidSpanDeflection), 1e-12);
+        Checks.Near(HingedRectangle.Frequency(board, l, Rectangle.Width, 1, 1), Measure(StiffnessCriterion.FirstMode), 0);
+
+        double Measure(StiffnessCriterion criterion) => StiffnessMeasure.Of(criterion, board, Rectangle);
+    }
+
     [Theory]
     [MemberData(nameof(EveryCriterion))]
     public void A_solid_top_equals_itself_and_saves_nothing(StiffnessCriterion criterion)

@@ -31,6 +31,28 @@ public class LaminateFiguresTests
         Assert.Equal(["inner skin", "inner bond line", "core", "outer bond line", "outer skin"], board.Plies.Select(p => p.Name));
     }
 
+    [Fact]
+    public void Grain_and_ribbon_angles_reach_their_plies()
+    {
+        Board board = SampleBoard.Unsymmetric;
+        Board turned = board with
+        {
+            Outer = board.Outer with { GrainAngle = 0.02 },
+            Core = board.Core with { RibbonAngle = Math.PI / 2 },
+            Inner = board.Inner with { GrainAngle = -0.3 },
+        };
+        Assert.Equal([-0.3, 0, Math.PI / 2, 0, 0.02], turned.Plies().Select(p => p.Angle));
+    }
+
+    // Foam is the same in every direction of its plane; honeycomb carries nothing there.
+    [Fact]
+    public void A_foam_core_is_isotropic_in_its_plane()
+    {
+        Board board = SampleBoard.Unsymmetric with { Core = new(SampleBoard.Honeycomb with { InPlaneModulus = 69e6 }, new(2e-3, 0), 0.7) };
+        Checks.Near(new Sym3(69e6, 0, 69e6, 0, 0, 34.5e6), board.Plies()[2].ReducedStiffness(), 1e-12);
+        Checks.Near(default, SampleBoard.Unsymmetric.Plies()[2].ReducedStiffness(), 0, 1);
+    }
+
     // ∫ρ dz, ∫ρz dz, ∫ρz² dz of two layers, densities r and s, thicknesses t and u, about half the total thickness.
     [Fact]
     public void First_moment_and_rotary_inertia_are_the_integrals_of_density()

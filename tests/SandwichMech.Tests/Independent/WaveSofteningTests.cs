@@ -23,14 +23,16 @@ public class WaveSofteningTests
         Assert.True(mass * 1.1 * omega2 / Math.Pow(WaveNumberSquared(d, s, mass, 1.1 * omega2), 2) < (1 - loss) * d);
     }
 
-    // The same wave as one half wave of a plate endless across, with rotary inertia and coupling: within 0.5 %.
+    // The same wave as one half wave of a plate endless across, with rotary inertia and coupling, against the plate that
+    // does not shear: stiffness down to nine tenths, frequency to its root; rotary inertia leaves 0.02 %.
     [Fact]
-    public void A_plates_wave_of_that_length_has_that_frequency()
+    public void A_plates_wave_of_that_length_has_lost_a_tenth_of_its_stiffness()
     {
-        Laminate board = SampleBoard.Unsymmetric.Laminate();
-        double along = WaveSoftening.Along(board), across = WaveSoftening.Across(board);
-        Checks.Near(along, FirstOrderNavier.Frequency(board, HalfWave(board.Bending.M11, board.Shear.Sx, along), 1e4, 1, 1), 0.005);
-        Checks.Near(across, FirstOrderNavier.Frequency(board, 1e4, HalfWave(board.Bending.M22, board.Shear.Sy, across), 1, 1), 0.005);
+        Laminate board = SampleBoard.Unsymmetric.Laminate(), rigid = board with { Shear = new(1e11, 1e11, 0) };
+        double along = HalfWave(board.Bending.M11, board.Shear.Sx, WaveSoftening.Along(board));
+        double across = HalfWave(board.Bending.M22, board.Shear.Sy, WaveSoftening.Across(board));
+        Checks.Near(Math.Sqrt(0.9), FirstOrderNavier.Frequency(board, along, 1e4, 1, 1) / FirstOrderNavier.Frequency(rigid, along, 1e4, 1, 1), 0.0005);
+        Checks.Near(Math.Sqrt(0.9), FirstOrderNavier.Frequency(board, 1e4, across, 1, 1) / FirstOrderNavier.Frequency(rigid, 1e4, across, 1, 1), 0.0005);
 
         double HalfWave(double d, double s, double f) =>
             Math.PI / Math.Sqrt(WaveNumberSquared(d, s, board.ArealMass, Math.Pow(2 * Math.PI * f, 2)));
