@@ -1,0 +1,151 @@
+using MathNet.Numerics.Integration;
+using SandwichMech.Core.Outlines;
+
+namespace SandwichMech.Core.Plates;
+
+/// <summary>The nodes of a mesh at one order: which belong to each triangle, and where they lie.</summary>
+/// <remarks>
+/// Isoparametric: a triangle's shape is its nodes' positions under its own shape functions. Nodes of a curved edge lie
+/// on the curve; inside, the curve's departure from its chord is blended out towards the far corner with (λa + λb)²
+/// (after Gordon &amp; Hall 1973).
+/// </remarks>
+internal sealed class NodalMesh
+{
+    private static readonly GaussLegendreRule EdgeRule = new(0, 1, 10);
+
+    internal NodalMesh(PlateMesh mesh, int order)
+    {
+        Basis = TriangleBasis.Of(order);
+        int inner = order - 1;
+        var curves = mesh.Edges.ToDictionary(e => Key(e.A, e.B));
+        var edgeStart = new Dictionary<(int, int), int>();
+        var points = new List<Point>(mesh.Vertices);
+        Nodes = new int[mesh.Triangles.Count][];
+        for (int t = 0; t < Nodes.Length; t++)
+        {
+            MeshTriangle triangle = mesh.Triangles[t];
+            int[] nodes = Nodes[t] = new int[Basis.Count];
+            int[] corners = [triangle.A, triangle.B, triangle.C];
+            corners.CopyTo(nodes, 0);
+            int at = 3;
+            for (int side = 0; side < 3; side++)
+            {
+                int a = corners[side], b = corners[(side + 1) % 3];
+                (int low, int high) = Key(a, b);
+                if (!edgeStart.TryGetValue((low, high), out int start))
+                {
+                    edgeStart[(low, high)] = start = points.Count;
+                    points.AddRange(Basis.EdgeParameters.Select(t => OnEdge(mesh, curves, low, high, t)));
+                }
+
+                for (int i = 0; i < inner; i++)
+                {
+                    nodes[at++] = start + (a < b ? i : inner - 1 - i);
+                }
+            }
+
+            for (; at < Basis.Count; at++)
+            {
+                nodes[at] = points.Count;
+                points.Add(Inside(mesh, curves, corners, Basis.Nodes[at]));
+            }
+        }
+
+        Points = [.. points];
+    }
+
+    /// <summary>Shape functions and quadrature.</summary>
+    internal TriangleBasis Basis { get; }
+    /// <summary>Nodes of each triangle in the basis's order.</summary>
+    internal int[][] Nodes { get; }
+    /// <summary>Position of each node.</summary>
+    internal Point[] Points { get; }
+
+    /// <summary>∂N/∂x, ∂N/∂y and N at the quadrature points, [operator · n + node, point], and the weights with the Jacobian.</summary>
+    /// <exception cref="InvalidOperationException">The triangle is folded over.</exception>
+    internal double[] Operators(int triangle, double[] values)
+    {
+        int n = Basis.Count, q = Basis.Points.Length;
+        int[] nodes = Nodes[triangle];
+        double[] weights = new double[q];
+        for (int p = 0; p < q; p++)
+        {
+            Point alongR = default, alongS = default;
+            for (int i = 0; i < n; i++)
+            {
+                alongR += Basis.Dr[i * q + p] * Points[nodes[i]];
+                alongS += Basis.Ds[i * q + p] * Points[nodes[i]];
+            }
+
+            double det = alongR.Cross(alongS);
+            if (!(det > 0))
+            {
+                throw new InvalidOperationException("A triangle of the mesh is folded over.");
+            }
+
+            weights[p] = Basis.Weights[p] * det;
+            for (int i = 0; i < n; i++)
+            {
+                double dr = Basis.Dr[i * q + p], ds = Basis.Ds[i * q + p];
+                values[i * q + p] = (dr * alongS.Y - ds * alongR.Y) / det;
+                values[(n + i) * q + p] = (ds * alongR.X - dr * alongS.X) / det;
+                values[(2 * n + i) * q + p] = Basis.N[i * q + p];
+            }
+        }
+
+        return weights;
+    }
+
+    /// <summary>The nodes on one side of a triangle, its corners included.</summary>
+    internal int[] NodesOfSide(int triangle, int side)
+    {
+        int inner = Basis.Order - 1;
+        int[] nodes = Nodes[triangle];
+        return [nodes[side], .. nodes[(3 + side * inner)..(3 + (side + 1) * inner)], nodes[(side + 1) % 3]];
+    }
+
+    /// <summary>Shape functions along one side and the length that each point stands for.</summary>
+    internal IEnumerable<(double[] Shape, double Length)> SideQuadrature(int triangle, int side)
+    {
+        (double R, double S)[] corner = [(0, 0), (1, 0), (0, 1)];
+        (double R, double S) from = corner[side], to = corner[(side + 1) % 3];
+        for (int p = 0; p < EdgeRule.Order; p++)
+        {
+            double t = EdgeRule.Abscissas[p];
+            (double[] shape, double[] dr, double[] ds) = Basis.At(from.R + t * (to.R - from.R), from.S + t * (to.S - from.S));
+            Point tangent = default;
+            for (int i = 0; i < shape.Length; i++)
+            {
+                tangent += (dr[i] * (to.R - from.R) + ds[i] * (to.S - from.S)) * Points[Nodes[triangle][i]];
+            }
+
+            yield return (shape, EdgeRule.Weights[p] * tangent.Norm);
+        }
+    }
+
+    private static (int, int) Key(int a, int b) => a < b ? (a, b) : (b, a);
+
+    private static Point OnEdge(PlateMesh mesh, Dictionary<(int, int), CurvedEdge> curves, int a, int b, double t) =>
+        curves.TryGetValue((a, b), out CurvedEdge? edge)
+            ? edge.At(edge.A == a ? t : 1 - t)
+            : (1 - t) * mesh.Vertices[a] + t * mesh.Vertices[b];
+
+    private static Point Inside(PlateMesh mesh, Dictionary<(int, int), CurvedEdge> curves, int[] corners, (double R, double S) at)
+    {
+        double[] l = [1 - at.R - at.S, at.R, at.S];
+        Point p = l[0] * mesh.Vertices[corners[0]] + l[1] * mesh.Vertices[corners[1]] + l[2] * mesh.Vertices[corners[2]];
+        for (int a = 0; a < 3; a++)
+        {
+            int b = (a + 1) % 3;
+            (int low, int high) = Key(corners[a], corners[b]);
+            if (curves.ContainsKey((low, high)))
+            {
+                double sum = l[a] + l[b], t = (corners[a] == low ? l[b] : l[a]) / sum;
+                Point chord = (1 - t) * mesh.Vertices[low] + t * mesh.Vertices[high];
+                p += sum * sum * (OnEdge(mesh, curves, low, high, t) - chord);
+            }
+        }
+
+        return p;
+    }
+}

@@ -1,0 +1,74 @@
+using SandwichMech.Core.Numerics;
+
+namespace SandwichMech.Core.Plates;
+
+/// <summary>The lowest modes of a plate at one order.</summary>
+internal static class PlateModes
+{
+    // Beyond those wanted, so that the last ones wanted are settled and a gap for the count is found.
+    private const int Beyond = 4;
+    private const double Tolerance = 1e-6;
+    private const int LargestBasis = 400;
+    private const double RigidBelow = 1e-6;
+
+    /// <summary>Modes with ω² up to the wanted number of flexible ones, mass-normalised.</summary>
+    internal sealed record Result(double[] Values, double[][] Vectors, int Rigid);
+
+    internal static Result Solve(PlateSystem system, PlateProblem problem, int wanted)
+    {
+        double scale = Scale(problem);
+        double shift = -scale;
+        FrontalFactor factor = system.Factor(shift) ?? throw new InvalidOperationException("The shifted stiffness has no factor.");
+        if (factor.NegativePivots > 0)
+        {
+            throw new InvalidOperationException("The plate's stiffness is not positive: a section is not possible.");
+        }
+
+        int rigidAtMost = system.Motions.Length == 5 ? 6 : 3;
+        int asked = Math.Min(wanted + rigidAtMost + Beyond, system.Unknowns);
+        BlockLanczos.Pairs pairs = BlockLanczos.Lowest(
+            system.Unknowns, asked, shift, factor, system.Mass, Tolerance, LargestBasis, values => IsComplete(system, values, Rigid(values) + wanted));
+        int rigid = Rigid(pairs.Values);
+        return new(pairs.Values[..(rigid + wanted)], pairs.Vectors[..(rigid + wanted)], rigid);
+
+        // Rigid bodies have ω² = 0 to rounding, many orders below the scale.
+        int Rigid(double[] values) => values.TakeWhile(v => v < RigidBelow * scale).Count();
+    }
+
+    // The widest relative gap behind the last wanted value: there the count is safest.
+    private static int Gap(double[] values, int from)
+    {
+        int best = from;
+        for (int i = from; i < values.Length - 1; i++)
+        {
+            if (values[i] / values[i - 1] > values[best] / values[best - 1]) { best = i; }
+        }
+
+        return best;
+    }
+
+    // Sylvester: the negative pivots of K − σM are the eigenvalues below σ. A missed mode shows here.
+    private static bool IsComplete(PlateSystem system, double[] values, int wanted)
+    {
+        int below = Gap(values, wanted);
+        FrontalFactor? factor = system.Factor((values[below - 1] + values[below]) / 2);
+        return factor is not null && factor.NegativePivots == below;
+    }
+
+    // Order of magnitude of the first ω²: a plate of the mean section and the same area.
+    private static double Scale(PlateProblem problem)
+    {
+        double area = 0, d = 0, m = 0;
+        foreach (MeshTriangle t in problem.Mesh.Triangles)
+        {
+            Outlines.Point a = problem.Mesh.Vertices[t.A], b = problem.Mesh.Vertices[t.B], c = problem.Mesh.Vertices[t.C];
+            double part = (b - a).Cross(c - a) / 2;
+            PlateSection s = problem.Sections[t.Region];
+            area += part;
+            d += part * Math.Sqrt(s.D.M11 * s.D.M22);
+            m += part * s.Mass;
+        }
+
+        return 100 * d / (m * area * area);
+    }
+}

@@ -1,0 +1,131 @@
+using SandwichMech.Core.Outlines;
+
+namespace SandwichMech.Core.Plates;
+
+/// <summary>A straight piece of a nodal line, m.</summary>
+/// <param name="A">One end.</param>
+/// <param name="B">Other end.</param>
+public readonly record struct LinePiece(Point A, Point B);
+
+/// <summary>Values at the nodes of a plate, on the small straight triangles that the nodes span: for pictures, nodal lines and counts.</summary>
+/// <param name="Nodes">Positions, m.</param>
+/// <param name="Cells">Corners of the small triangles, three numbers of nodes each.</param>
+/// <param name="Regions">Region of each small triangle.</param>
+public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A, int B, int C)> Cells, IReadOnlyList<int> Regions)
+{
+    // Below this share of the largest value a sign means nothing.
+    private const double Noise = 0.03;
+    private static readonly double[] Lines = [0.15, 0.27, 0.38, 0.5, 0.62, 0.73, 0.85];
+
+    /// <summary>Where the values are zero.</summary>
+    /// <param name="values">One a node.</param>
+    /// <returns>Straight pieces, one a crossed triangle.</returns>
+    public IReadOnlyList<LinePiece> ZeroLines(IReadOnlyList<double> values)
+    {
+        var pieces = new List<LinePiece>();
+        Span<Point> cut = stackalloc Point[3];
+        foreach ((int a, int b, int c) in Cells)
+        {
+            int cuts = 0;
+            Cut(a, b, values, cut, ref cuts);
+            Cut(b, c, values, cut, ref cuts);
+            Cut(c, a, values, cut, ref cuts);
+            if (cuts == 2)
+            {
+                pieces.Add(new(cut[0], cut[1]));
+            }
+        }
+
+        return pieces;
+    }
+
+    /// <summary>Values on a grid of points, row by row from the lowest y; not a number outside the plate.</summary>
+    /// <param name="values">One a node.</param>
+    /// <param name="box">The grid's extent.</param>
+    /// <param name="columns">Points along x, 2 or more.</param>
+    /// <param name="rows">Points along y, 2 or more.</param>
+    /// <returns>[row, column].</returns>
+    public double[,] OnGrid(IReadOnlyList<double> values, Box box, int columns, int rows)
+    {
+        double[,] grid = new double[rows, columns];
+        for (int i = 0; i < rows; i++)
+        {
+            for (int j = 0; j < columns; j++)
+            {
+                grid[i, j] = double.NaN;
+            }
+        }
+
+        double dx = (box.MaxX - box.MinX) / (columns - 1), dy = (box.MaxY - box.MinY) / (rows - 1);
+        foreach ((int a, int b, int c) in Cells)
+        {
+            Point p = Nodes[a], q = Nodes[b], r = Nodes[c];
+            double det = (q - p).Cross(r - p);
+            if (det == 0)
+            {
+                continue;
+            }
+
+            int from = First(Math.Min(p.Y, Math.Min(q.Y, r.Y)), box.MinY, dy), to = Last(Math.Max(p.Y, Math.Max(q.Y, r.Y)), box.MinY, dy, rows);
+            int left = First(Math.Min(p.X, Math.Min(q.X, r.X)), box.MinX, dx), right = Last(Math.Max(p.X, Math.Max(q.X, r.X)), box.MinX, dx, columns);
+            for (int i = from; i <= to; i++)
+            {
+                for (int j = left; j <= right; j++)
+                {
+                    Point at = new(box.MinX + j * dx, box.MinY + i * dy);
+                    double v = (at - p).Cross(r - p) / det, w = (q - p).Cross(at - p) / det;
+                    if (v >= -1e-9 && w >= -1e-9 && v + w <= 1 + 1e-9)
+                    {
+                        grid[i, j] = values[a] * (1 - v - w) + values[b] * v + values[c] * w;
+                    }
+                }
+            }
+        }
+
+        return grid;
+
+        static int First(double low, double origin, double step) => Math.Max(0, (int)Math.Ceiling((low - origin) / step - 1e-9));
+
+        static int Last(double high, double origin, double step, int count) => Math.Min(count - 1, (int)Math.Floor((high - origin) / step + 1e-9));
+    }
+
+    /// <summary>Nodal lines met when going along the board and when going across it: the name of a mode where its shape is that simple.</summary>
+    /// <param name="values">One a node.</param>
+    /// <returns>The commonest count over several lines in each direction.</returns>
+    public (int Along, int Across) NodalCounts(IReadOnlyList<double> values)
+    {
+        const int points = 120;
+        Box box = Nodes.Aggregate(Box.Empty, (b, p) => b.With(p));
+        double[,] grid = OnGrid(values, box, points, points);
+        double noise = Noise * values.Max(Math.Abs);
+        int along = Largest(line => Enumerable.Range(0, points).Select(j => grid[(int)(line * (points - 1)), j]));
+        int across = Largest(line => Enumerable.Range(0, points).Select(i => grid[i, (int)(line * (points - 1))]));
+        return (along, across);
+
+        // A line on which the mode is at rest shows fewer changes, none shows more than there are nodal lines.
+        int Largest(Func<double, IEnumerable<double>> on) => Lines.Max(line => Changes(on(line), noise));
+    }
+
+    private static int Changes(IEnumerable<double> values, double noise)
+    {
+        int changes = 0;
+        double before = 0;
+        foreach (double v in values.Where(v => Math.Abs(v) > noise))
+        {
+            changes += v * before < 0 ? 1 : 0;
+            before = v;
+        }
+
+        return changes;
+    }
+
+    private void Cut(int a, int b, IReadOnlyList<double> values, Span<Point> cut, ref int cuts)
+    {
+        // Zero counts as positive, so that a line through a node is met once.
+        if (values[a] >= 0 != values[b] >= 0)
+        {
+            double t = values[a] / (values[a] - values[b]);
+            cut[cuts++] = (1 - t) * Nodes[a] + t * Nodes[b];
+        }
+    }
+}
