@@ -66,6 +66,7 @@ public static class Cli
             "Sandwich soundboards: stiffness, mass, modes and adhesive of a layup before wood is cut, beside the solid top it replaces.");
         root.Subcommands.Add(NewCommand.Create(common));
         root.Subcommands.Add(EstimateCommand.Create(common));
+        root.Subcommands.Add(ModesCommand.Create(common));
         root.Subcommands.Add(CompareCommand.Create(common));
         root.Subcommands.Add(SweepCommand.Create(common));
         root.Subcommands.Add(BondCommand.Create(common));

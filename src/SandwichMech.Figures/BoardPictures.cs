@@ -18,10 +18,15 @@ public static class BoardPictures
     /// <returns>The picture.</returns>
     public static Picture Compare(CompareResult r, UnitSystem units) => ComparePicture.Of(r, units);
 
-
     /// <summary>Stiffness and mass over one or two thicknesses.</summary>
     /// <param name="r">The result.</param>
     /// <param name="units">Units that are shown.</param>
     /// <returns>The picture.</returns>
     public static Picture Sweep(SweepResult r, UnitSystem units) => SweepPicture.Of(r, units);
+
+    /// <summary>The modes over the outline.</summary>
+    /// <param name="answer">The result and the plate that it came from.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Modes(ModesAnswer answer, UnitSystem units) => ModesPicture.Of(answer, units);
 }

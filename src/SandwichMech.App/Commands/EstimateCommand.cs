@@ -56,7 +56,12 @@ internal static class EstimateCommand
         screen.Line($"Shear takes a tenth of the stiffness above {screen.Text(r.SofteningAlong.Value, Shown.Frequency)} along and {screen.Text(r.SofteningAcross.Value, Shown.Frequency)} across;"
             + $" shear stiffness {screen.Text(r.ShearAlong.Value, Shown.ShearStiffness)} along, {screen.Text(r.ShearAcross.Value, Shown.ShearStiffness)} across.");
 
-        if (r.Rectangle is { } rectangle)
+        if (r.Outline is { } outline)
+        {
+            screen.Heading($"Modes on the outline, edge {outline.Edge}");
+            ModesCommand.PrintModes(outline, screen);
+        }
+        else if (r.Rectangle is { } rectangle)
         {
             screen.Heading("Modes, approximate");
             var modes = new TextTable("half waves along × across", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", "mostly from");

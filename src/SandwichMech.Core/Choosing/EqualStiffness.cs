@@ -35,15 +35,16 @@ public static class EqualStiffness
     /// <param name="wood">The solid's wood.</param>
     /// <param name="area">m².</param>
     /// <param name="rectangle">Equivalent rectangle, where the criterion needs it.</param>
+    /// <param name="boardMass">The board's mass, kg, where it is more than its sandwich on the area: with let-in wood.</param>
     /// <returns>The solid, and the mass saved.</returns>
     public static SolidEquivalent Solid(
-        StiffnessCriterion criterion, Laminate board, Wood wood, double area, EquivalentRectangle? rectangle)
+        StiffnessCriterion criterion, Laminate board, Wood wood, double area, EquivalentRectangle? rectangle, double? boardMass = null)
     {
         double target = Math.Log(StiffnessMeasure.Of(criterion, board, rectangle));
         double thickness = Math.Exp(Brent.FindRoot(
             t => Math.Log(StiffnessMeasure.Of(criterion, Board.SolidPlate(wood, Math.Exp(t)), rectangle)) - target,
             Math.Log(SolidRange.From), Math.Log(SolidRange.To), 1e-10));
-        double mass = wood.Density.Value * thickness * area, saved = mass - board.ArealMass * area;
+        double mass = wood.Density.Value * thickness * area, saved = mass - (boardMass ?? board.ArealMass * area);
         return new(criterion, thickness, mass, saved, saved / mass);
     }
 
@@ -70,7 +71,7 @@ public static class EqualStiffness
         }
 
         Board match = Scaled(board, Math.Exp(root));
-        double mass = match.Laminate().ArealMass * board.Size.Area, solidMass = solid.ArealMass * board.Size.Area;
+        double mass = match.Mass(match.Laminate()), solidMass = solid.ArealMass * board.Size.Area;
         return new(criterion, match.Outer.Thickness.Value, match.Inner.Thickness.Value, mass, solidMass - mass, (solidMass - mass) / solidMass);
     }
 

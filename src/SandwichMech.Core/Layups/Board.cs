@@ -64,6 +64,14 @@ public sealed record Board
     /// <returns>The laminate.</returns>
     public Laminate Laminate() => Layups.Laminate.From(Plies());
 
+    /// <summary>Mass at the medians, its let-in wood included where its shape is known.</summary>
+    /// <param name="laminate">Its sandwich.</param>
+    /// <returns>kg.</returns>
+    public double Mass(Laminate laminate) => Shape is null
+        ? laminate.ArealMass * Size.Area
+        : laminate.ArealMass * Shape.RegionAreas[0]
+            + Shape.LetIns.Select((l, i) => Shape.RegionAreas[i + 1] * PliesWith(l.Wood).Sum(p => p.ArealMass)).Sum();
+
     /// <summary>A solid plate of one wood, grain along the board.</summary>
     /// <param name="wood">The wood.</param>
     /// <param name="thickness">m, positive.</param>

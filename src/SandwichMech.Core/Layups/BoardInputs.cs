@@ -19,7 +19,7 @@ public static class BoardInputs
     {
         var outer = Skin("outer skin", board.Outer, (b, s) => b with { Outer = s });
         var inner = Skin("inner skin", board.Inner, (b, s) => b with { Inner = s });
-        return [.. outer, .. inner, .. Core(board), .. Glue(board), .. Solid(board)];
+        return [.. outer, .. inner, .. Core(board), .. Glue(board), .. LetIn(board), .. Solid(board)];
 
         IEnumerable<UncertainInput<Board>> Skin(string name, Skin skin, Func<Board, Skin, Board> put) =>
         [
@@ -70,6 +70,14 @@ public static class BoardInputs
             new("film modulus", a.FilmModulus.Spread, t => With(a with { FilmModulus = a.FilmModulus.Shifted(t) })),
         ];
     }
+
+    // Pieces of one wood are taken as cut from one plank: one set of inputs a wood.
+    private static IEnumerable<UncertainInput<Board>> LetIn(Board board) => board.Shape is not { } shape
+        ? []
+        : shape.LetIns.Select(l => l.Wood).Distinct(ReferenceEqualityComparer.Instance).Cast<Wood>().SelectMany(old => Of($"let-in {old.Name}", old, wood => board with
+        {
+            Shape = shape with { LetIns = [.. shape.LetIns.Select(l => ReferenceEquals(l.Wood, old) ? l with { Wood = wood } : l)] },
+        }));
 
     private static IEnumerable<UncertainInput<Board>> Solid(Board board)
     {

@@ -33,6 +33,9 @@ public sealed record BoardShape
     /// <summary>How the edge is held; holes are always free.</summary>
     public EdgeHold Edge { get; init; } = EdgeHold.Free;
 
+    /// <summary>Area of the sandwich, then of each let-in wood where it is not covered by a later one, m².</summary>
+    public required IReadOnlyList<double> RegionAreas { get; init; }
+
     /// <summary>Area without the holes, m².</summary>
     public double Area => Math.Abs(Outline.SignedArea) - Holes.Sum(h => Math.Abs(h.SignedArea));
 }

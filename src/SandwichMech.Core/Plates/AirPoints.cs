@@ -164,6 +164,8 @@ internal sealed class AirPoints
     {
         var rule = new GaussLegendreRule(0, 1, n);
         var points = new List<(double Weight, double R, double S)>();
+        double[] corner = new double[3];
+        int a = Math.Max(side, 0);
         for (int j = 0; j < n; j++)
         {
             double eta = rule.Abscissas[j];
@@ -171,8 +173,6 @@ internal sealed class AirPoints
             for (int i = 0; i < n; i++)
             {
                 double x = rule.Abscissas[i];
-                Span<double> corner = stackalloc double[3];
-                int a = Math.Max(side, 0);
                 (corner[a], corner[(a + 1) % 3], corner[(a + 2) % 3]) = ((1 - x) * (1 - y), x * (1 - y), y);
                 points.Add((rule.Weights[i] * rule.Weights[j] * dy * (1 - y), corner[1], corner[2]));
             }

@@ -47,11 +47,23 @@ internal static class AirVolume
         int count = AirWaves.Padded(shapes.Count);
         Multiply(columns, points.Weights, count);
         double[] sum = new double[count * count];
-        // (1/π) ∫ds of a wave and its mirror image is 1/(πσ); a constant has no mirror image.
-        AddWaves(points, columns, count, sum, (d, k) => d.Angle / (Math.PI * d.Half) * (k > 0 ? 1 : 0.5));
+        AddWaves(points, columns, count, sum, (d, _) => d.Angle / (Math.PI * d.Half));
+        AddMean(points, columns, count, sum);
         double[][] edge = [.. shapes.Select(points.OnEdge)];
         AddEdge(points, shapes.Count, count, sum, (i, p) => edge[i][p], (_, cutOff) => 1 / (Math.PI * cutOff * cutOff));
         return Symmetric(shapes.Count, (i, j) => sum[i * count + j]);
+    }
+
+    // The wave of order 0, a constant on the stretch, is the same in every direction whose orders are whole.
+    private static void AddMean(AirPoints points, double[] columns, int count, double[] sum)
+    {
+        double[] moved = new double[count];
+        for (int i = 0; i < count; i++)
+        {
+            foreach (double value in columns.AsSpan(i * points.X.Length, points.X.Length)) { moved[i] += value; }
+        }
+
+        Square(moved, points.Waves.All.Where(d => d.FirstOrder == 1).Sum(d => d.Angle / (2 * Math.PI * d.Half)), sum);
     }
 
     private static double[,] Free(AirPoints points, int shapes, double[] columns)

@@ -9,7 +9,7 @@ namespace SandwichMech.Core.Plates;
 /// <param name="Middle">Middle of the stretch of s = x·e, m.</param>
 /// <param name="Half">Half its length σ, m.</param>
 /// <param name="Angle">Share of the half circle of directions that it stands for, rad; all add up to π.</param>
-/// <param name="FirstOrder">Order of the first wave, 0 or ½; the wave of order n is exp(iπn(s − middle)/σ).</param>
+/// <param name="FirstOrder">Order of the first wave, 1 or ½; the wave of order n is exp(iπn(s − middle)/σ).</param>
 internal readonly record struct AirDirection(Point Along, double Middle, double Half, double Angle, double FirstOrder);
 
 /// <summary>Sums of columns of numbers at points with plane waves in many directions.</summary>
@@ -27,7 +27,7 @@ internal sealed class AirWaves
     internal const int Directions = 36;
     private const int Lanes = 4, Chunk = 512;
     private readonly Point _centre;
-    private readonly double _xx, _xy, _yy;
+    private readonly double _xx, _xy, _yy, _narrowest;
     private readonly Point[] _edge;
 
     /// <summary>Waves for a plate.</summary>
@@ -43,7 +43,9 @@ internal sealed class AirWaves
         double s = Math.Sqrt(xx * yy - xy * xy), t = Math.Sqrt(xx + yy + 2 * s);
         (_xx, _xy, _yy) = ((yy + s) / (s * t), -xy / (s * t), (xx + s) / (s * t));
         All = [.. Enumerable.Range(0, Directions).Select(At)];
-        Reach = edge.Max(p => Stretched(p).Norm);
+        Point[] stretched = [.. edge.Select(Stretched)];
+        Reach = stretched.Max(p => p.Norm);
+        _narrowest = Enumerable.Range(0, Directions).Min(i => Extent(stretched, new Point(1, 0).Turned(Math.PI * i / Directions)).Half);
     }
 
     /// <summary>The directions.</summary>
@@ -59,10 +61,10 @@ internal sealed class AirWaves
     }
 
     /// <summary>The largest change of phase of any wave along a vector, rad.</summary>
-    internal double Phase(Point vector) => Math.PI * Terms * Stretched(_centre + vector).Norm / (Reach * Math.Sqrt(0.5));
+    internal double Phase(Point vector) => Math.PI * Terms * Stretched(_centre + vector).Norm / _narrowest;
 
     /// <summary>Wavenumber at which the series in a direction is cut off, rad/m: midway to the first wave left out, mean of whole and half orders.</summary>
-    internal double CutOff(Point along) => Math.PI * (Terms - 0.25) / Extent(along).Half;
+    internal double CutOff(Point along) => Math.PI * (Terms + 0.25) / Extent(_edge, along).Half;
 
     /// <summary>Σ over points of column · cos and sin of each wave: [direction][(2·term + 0 or 1) · columns + column].</summary>
     internal double[][] Sums(double[] x, double[] y, double[] columns, int count)
@@ -105,15 +107,15 @@ internal sealed class AirWaves
         Point stretched = new(_xx * cos + _xy * sin, _xy * cos + _yy * sin);
         double square = stretched.Dot(stretched);
         Point along = (1 / Math.Sqrt(square)) * stretched;
-        (double middle, double half) = Extent(along);
+        (double middle, double half) = Extent(_edge, along);
         double angle = (_xx * _yy - _xy * _xy) / square * Math.PI / Directions;
-        return new(along, middle, half, angle, index % 2 == 0 ? 0 : 0.5);
+        return new(along, middle, half, angle, index % 2 == 0 ? 1 : 0.5);
     }
 
-    private (double Middle, double Half) Extent(Point along)
+    private static (double Middle, double Half) Extent(Point[] points, Point along)
     {
         double low = double.MaxValue, high = double.MinValue;
-        foreach (Point p in _edge)
+        foreach (Point p in points)
         {
             double s = p.Dot(along);
             (low, high) = (Math.Min(low, s), Math.Max(high, s));
@@ -131,7 +133,7 @@ internal sealed class AirWaves
         {
             double phase = scale * (x[p] * d.Along.X + y[p] * d.Along.Y - d.Middle);
             (sin1[p], cos1[p]) = Math.SinCos(phase);
-            (waves[Chunk + p], waves[p]) = d.FirstOrder == 0 ? (0, 1) : Math.SinCos(phase * d.FirstOrder);
+            (waves[Chunk + p], waves[p]) = Math.SinCos(phase * d.FirstOrder);
         }
 
         ref double c1 = ref MemoryMarshal.GetReference(cos1), s1 = ref MemoryMarshal.GetReference(sin1), w = ref MemoryMarshal.GetArrayDataReference(waves);

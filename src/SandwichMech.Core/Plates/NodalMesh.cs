@@ -96,6 +96,9 @@ internal sealed class NodalMesh
         return weights;
     }
 
+    /// <summary>Area of a triangle with its curved sides, m².</summary>
+    internal double AreaOf(int triangle) => Operators(triangle, new double[3 * Basis.Count * Basis.Points.Length]).Sum();
+
     /// <summary>The nodes on one side of a triangle, its corners included.</summary>
     internal int[] NodesOfSide(int triangle, int side)
     {

@@ -82,6 +82,13 @@ public sealed class PlateSolution
             system.Mesh.Points,
             [.. system.Mesh.Nodes.SelectMany(nodes => small.Select(c => (nodes[c.A], nodes[c.B], nodes[c.C])))],
             [.. problem.Mesh.Triangles.SelectMany(t => Enumerable.Repeat(t.Region, small.Length))]);
+        double[] areas = new double[problem.Sections.Count];
+        for (int e = 0; e < system.Elements.Length; e++)
+        {
+            areas[problem.Mesh.Triangles[e].Region] += system.Mesh.AreaOf(e);
+        }
+
+        RegionAreas = areas;
         Modes = [.. Enumerable.Range(0, _vectors.Length).Select(i => Mode(problem, result.Values[result.Rigid + i], _vectors[i], errors[i]))];
     }
 
@@ -95,6 +102,9 @@ public sealed class PlateSolution
     public int Triangles => _system.Elements.Length;
     /// <summary>The nodes at which shapes are given, and the small triangles that they span.</summary>
     public ShapeField Field { get; }
+
+    /// <summary>Area of each region, m², by the mesh's own quadrature.</summary>
+    public IReadOnlyList<double> RegionAreas { get; }
 
     /// <summary>Deflection w of a mode at the nodes, mass-normalised (1/√kg).</summary>
     /// <param name="mode">Number of the mode, from 0.</param>

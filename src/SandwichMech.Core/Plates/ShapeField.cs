@@ -91,19 +91,22 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
 
     /// <summary>Nodal lines met when going along the board and when going across it: the name of a mode where its shape is that simple.</summary>
     /// <param name="values">One a node.</param>
-    /// <returns>The commonest count over several lines in each direction.</returns>
-    public (int Along, int Across) NodalCounts(IReadOnlyList<double> values)
+    /// <returns>The count that most of several lines in each direction agree on, or nothing where they do not.</returns>
+    public (int Along, int Across)? NodalCounts(IReadOnlyList<double> values)
     {
         const int points = 120;
         Box box = Nodes.Aggregate(Box.Empty, (b, p) => b.With(p));
         double[,] grid = OnGrid(values, box, points, points);
         double noise = Noise * values.Max(Math.Abs);
-        int along = Largest(line => Enumerable.Range(0, points).Select(j => grid[(int)(line * (points - 1)), j]));
-        int across = Largest(line => Enumerable.Range(0, points).Select(i => grid[i, (int)(line * (points - 1))]));
-        return (along, across);
+        int? along = Agreed(line => Enumerable.Range(0, points).Select(j => grid[(int)(line * (points - 1)), j]));
+        int? across = Agreed(line => Enumerable.Range(0, points).Select(i => grid[i, (int)(line * (points - 1))]));
+        return along is { } m && across is { } n ? (m, n) : null;
 
-        // A line on which the mode is at rest shows fewer changes, none shows more than there are nodal lines.
-        int Largest(Func<double, IEnumerable<double>> on) => Lines.Max(line => Changes(on(line), noise));
+        int? Agreed(Func<double, IEnumerable<double>> on)
+        {
+            var votes = Lines.GroupBy(line => Changes(on(line), noise)).MaxBy(g => g.Count())!;
+            return 2 * votes.Count() > Lines.Length ? votes.Key : null;
+        }
     }
 
     private static int Changes(IEnumerable<double> values, double noise)

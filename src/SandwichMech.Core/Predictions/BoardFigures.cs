@@ -49,7 +49,7 @@ public sealed record BoardFigures(
         EquivalentRectangle? rectangle = EquivalentRectangle.Of(board.Size);
         return new(
             laminate,
-            laminate.ArealMass * board.Size.Area,
+            board.Mass(laminate),
             2 * board.Adhesive.Kept * board.Size.Area,
             WaveSoftening.Along(laminate),
             WaveSoftening.Across(laminate),
@@ -58,7 +58,7 @@ public sealed record BoardFigures(
             rectangle is { } r ? LowestModes(laminate, r, Math.Exp(at.OutlineShift)) : [],
             [.. Enum.GetValues<StiffnessCriterion>()
                 .Where(c => rectangle is not null || !StiffnessMeasure.NeedsRectangle(c))
-                .Select(c => EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle))]);
+                .Select(c => EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle, board.Mass(laminate)))]);
     }
 
     /// <summary>Evaluates a board with the spread of everything that it depends on.</summary>

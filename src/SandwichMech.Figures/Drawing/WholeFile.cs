@@ -12,11 +12,6 @@ internal static class WholeFile
         string beside = $"{path}.{Guid.NewGuid():N}.part";
         try
         {
-            if (Directory.Exists(path))
-            {
-                throw new IOException("it is a folder");
-            }
-
             File.WriteAllBytes(beside, content);
             File.Move(beside, path, overwrite: true);
         }
@@ -33,6 +28,7 @@ internal static class WholeFile
         string folder = Path.GetDirectoryName(Path.GetFullPath(path)) ?? path;
         return e switch
         {
+            _ when Directory.Exists(path) => "it is a folder; give a file name",
             DirectoryNotFoundException => $"there is no folder {folder}; make it first or give another",
             UnauthorizedAccessException => $"you may not write to the folder {folder}; give another",
             _ => e.Message,

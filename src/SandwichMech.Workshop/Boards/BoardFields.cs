@@ -1,4 +1,5 @@
 using SandwichMech.Core.Choosing;
+using SandwichMech.Core.Layups;
 using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.Workshop.Boards;
@@ -21,9 +22,17 @@ public static class BoardFields
         ("first mode", StiffnessCriterion.FirstMode),
     ];
 
+    private static readonly (string Words, EdgeHold Hold)[] Holds = [("free", EdgeHold.Free), ("hinged", EdgeHold.Hinged), ("clamped", EdgeHold.Clamped)];
+
     private static readonly BoardTable
         Top = new("", "The board."),
         SizeTable = new("size", "The board as cut out, without margin."),
+        OutlineTable = new("outline", "The outline by its widths; with it the modes are the board's own and the area follows."),
+        HoleTable = new("hole", "The soundhole."),
+        EdgeBandTable = new("edge_band", "Solid wood in place of the core all along the edge."),
+        HoleRingTable = new("hole_ring", "Solid wood in place of the core around the soundhole."),
+        BridgePatchTable = new("bridge_patch", "Solid wood in place of the core under the bridge."),
+        EdgeTable = new("edge", "How the edge of the board is held."),
         OuterTable = new("outer", "The skin that is seen and strung."),
         CoreTable = new("core", "The sheet between the skins."),
         InnerTable = new("inner", "The skin inside the box, bonded last."),
@@ -40,11 +49,55 @@ public static class BoardFields
     public static BoardField Note { get; } = new(Top, "note", new TextKind(2000, ManyLines: true),
         "Anything worth keeping; shown, never computed with.", "for the next classical, cedar from the third billet");
 
+    /// <summary>Width of the lower bout.</summary>
+    public static BoardField OutlineLower { get; } = WidthOf(OutlineTable, "lower", "the width of the lower bout", "Widest width of the lower bout; with waist, upper and size.length it makes the outline.", "14.5 in");
+
+    /// <summary>Width of the waist.</summary>
+    public static BoardField OutlineWaist { get; } = WidthOf(OutlineTable, "waist", "the width of the waist", "Width of the waist.", "9.5 in");
+
+    /// <summary>Width of the upper bout.</summary>
+    public static BoardField OutlineUpper { get; } = WidthOf(OutlineTable, "upper", "the width of the upper bout", "Widest width of the upper bout.", "11.2 in");
+
+    /// <summary>Diameter of the soundhole.</summary>
+    public static BoardField HoleDiameter { get; } = Place(HoleTable, "diameter", "a soundhole's diameter", "1 cm", "20 cm", "6 cm", "12 cm", "Its diameter.", "85 mm");
+
+    /// <summary>Centre of the soundhole.</summary>
+    public static BoardField HoleAt { get; } = Place(HoleTable, "at", "the hole's distance from the lower end", "1 cm", "2 m", "20 cm", "50 cm", "From the board's lower end to its centre, along the centre line.", "335 mm");
+
+    /// <summary>Width of the edge band.</summary>
+    public static BoardField EdgeBandWidth { get; } = Place(EdgeBandTable, "width", "an edge band's width", "2 mm", "30 cm", "4 mm", "3 cm", "Its width, from the edge inward.", "10 mm");
+
+    /// <summary>Wood of the edge band.</summary>
+    public static BoardField EdgeBandWood { get; } = LetInWood(EdgeBandTable);
+
+    /// <summary>Width of the ring around the hole.</summary>
+    public static BoardField HoleRingWidth { get; } = Place(HoleRingTable, "width", "a ring's width", "2 mm", "10 cm", "5 mm", "4 cm", "Its width, from the hole outward.", "15 mm");
+
+    /// <summary>Wood of the ring.</summary>
+    public static BoardField HoleRingWood { get; } = LetInWood(HoleRingTable);
+
+    /// <summary>Extent of the bridge patch along the grain.</summary>
+    public static BoardField BridgePatchAlong { get; } = Place(BridgePatchTable, "along", "a bridge patch's extent along", "5 mm", "20 cm", "2 cm", "6 cm", "Its extent along the grain.", "32 mm");
+
+    /// <summary>Extent of the bridge patch across.</summary>
+    public static BoardField BridgePatchAcross { get; } = Place(BridgePatchTable, "across", "a bridge patch's extent across", "2 cm", "50 cm", "10 cm", "25 cm", "Its extent across the grain.", "190 mm");
+
+    /// <summary>Centre of the bridge patch.</summary>
+    public static BoardField BridgePatchAt { get; } = Place(BridgePatchTable, "at", "the bridge's distance from the lower end", "1 cm", "2 m", "8 cm", "30 cm", "From the board's lower end to its centre, along the centre line.", "165 mm");
+
+    /// <summary>Wood of the bridge patch.</summary>
+    public static BoardField BridgePatchWood { get; } = LetInWood(BridgePatchTable);
+
+    /// <summary>How the edge is held.</summary>
+    public static BoardField EdgeHeld { get; } = new(EdgeTable, "held", new ChoiceKind("way to hold an edge", [.. Holds.Select(h => h.Words)]),
+        "free: lying on foam for a tap test; hinged: held against moving up and down only; clamped: held against turning too. A rim lies between the last two.", "free")
+    { Default = "free" };
+
     /// <summary>Area.</summary>
     public static BoardField Area { get; } = new(SizeTable, "area",
         new TypedKind(Dimension.Area, "a board's area", Range(Dimension.Area, "50 cm²", "2 m²"), Range(Dimension.Area, "800 cm²", "2500 cm²"), ["cm²", "in²", "m²", "mm²"]),
         "Area of the outline; masses are this times mass per area.", "241 in²")
-    { Required = true, Question = "Area of the board's outline?" };
+    { Required = true, Unless = OutlineLower, Question = "Area of the board's outline?" };
 
     /// <summary>Length along the grain.</summary>
     public static BoardField Length { get; } = new(SizeTable, "length",
@@ -134,10 +187,13 @@ public static class BoardFields
     [
         BoardName, Note,
         Area, Length, Width, TotalThickness,
+        OutlineLower, OutlineWaist, OutlineUpper, HoleDiameter, HoleAt,
         Outer.Wood, Outer.Thickness, Outer.Grain,
         CoreMaterial, CoreHeight, Ribbon,
         Inner.Wood, Inner.Thickness, Inner.Grain,
         Product, Mixed, Kept, BeadMass, BeadLine,
+        EdgeBandWidth, EdgeBandWood, HoleRingWidth, HoleRingWood,
+        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, EdgeHeld,
         SolidWood, SolidThickness, Criterion,
         OwnTables,
     ];
@@ -169,6 +225,16 @@ public static class BoardFields
     /// <returns>The criterion.</returns>
     public static StiffnessCriterion CriterionOf(string words) => Criteria.First(choice => choice.Words == words).Criterion;
 
+    /// <summary>The way an edge is held, of words that <see cref="EdgeHeld"/> accepts.</summary>
+    /// <param name="words">As "free".</param>
+    /// <returns>How it is held.</returns>
+    public static EdgeHold HoldOf(string words) => Holds.First(h => h.Words == words).Hold;
+
+    /// <summary>The words for a way to hold an edge.</summary>
+    /// <param name="hold">How it is held.</param>
+    /// <returns>As "free".</returns>
+    public static string NameOf(EdgeHold hold) => Holds.First(h => h.Hold == hold).Words;
+
     private static SkinFields Skin(BoardTable table, string called, string wood, string thickness) => new(
         new(table, "wood", new NameKind(MaterialKind.Wood), $"Wood of the {called}; `sandwichmech materials` lists them.", wood)
         { Required = true, Question = $"Wood of the {called}?" },
@@ -178,6 +244,14 @@ public static class BoardFields
         new(table, "grain", new TypedKind(Dimension.Angle, "a grain angle", Range(Dimension.Angle, "-90°", "90°"), Range(Dimension.Angle, "-10°", "10°"), ["°"]),
             "Angle from the board's length to the grain, seen from outside, anticlockwise.", "0°")
         { Default = "0°" });
+
+    private static BoardField WidthOf(BoardTable table, string key, string of, string help, string example) =>
+        Place(table, key, of, "3 cm", "2 m", "15 cm", "50 cm", help, example);
+
+    private static BoardField Place(BoardTable table, string key, string of, string low, string high, string usualLow, string usualHigh, string help, string example) =>
+        new(table, key, new TypedKind(Dimension.Length, of, Range(Dimension.Length, low, high), Range(Dimension.Length, usualLow, usualHigh), ["mm", "in", "cm"]), help, example);
+
+    private static BoardField LetInWood(BoardTable table) => new(table, "wood", new NameKind(MaterialKind.Wood), "Its wood, grain along the board.", "Sitka spruce");
 
     private static TypedKind Thickness(string of, TypedRange possible, TypedRange usual) =>
         new(Dimension.Length, of, possible, usual, ThicknessUnits) { TakesSpread = true };

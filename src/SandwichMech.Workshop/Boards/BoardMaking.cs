@@ -1,6 +1,7 @@
 using SandwichMech.Core.Building;
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
+using SandwichMech.Core.Plates;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
@@ -42,6 +43,7 @@ internal sealed class BoardMaking
     private Board Board()
     {
         Skin outer = Skin(BoardFields.Outer);
+        BoardShape? shape = Shape(outer.Wood);
         return new()
         {
             Name = Name(),
@@ -49,9 +51,35 @@ internal sealed class BoardMaking
             Core = new(Material(_fields.Tables.Cores, BoardFields.CoreMaterial), Height(), Angle(BoardFields.Ribbon)),
             Inner = Skin(BoardFields.Inner),
             Adhesive = Adhesive(),
-            Size = new(_fields.Typed(BoardFields.Area)!.Value, _fields.Typed(BoardFields.Length)?.Value, _fields.Typed(BoardFields.Width)?.Value),
+            Size = Size(shape),
+            Shape = shape,
             Solid = new(SolidWood(outer.Wood), _fields.Typed(BoardFields.SolidThickness) is null ? null : Thickness(BoardFields.SolidThickness)),
         };
+    }
+
+    private BoardShape? Shape(Wood outer)
+    {
+        try
+        {
+            return ShapeMaking.Of(_fields, _fields.Tables, outer, Given);
+        }
+        catch (DomainException wrong)
+        {
+            throw new InputException([.. wrong.Problems.Select(p => new Problem(_findings.Path, null, BoardFields.OutlineLower.Table.Name, p.Message))]);
+        }
+    }
+
+    // The outline's own measures go before typed ones: they agree, or it is said.
+    private BoardSize Size(BoardShape? shape)
+    {
+        double? length = _fields.Typed(BoardFields.Length)?.Value, width = _fields.Typed(BoardFields.Width)?.Value;
+        if (shape is null)
+        {
+            return new(_fields.Typed(BoardFields.Area)!.Value, length, width);
+        }
+
+        _findings.Show($"area from the outline, less the hole: {Display.Text(shape.Area, Shown.Area, UnitSystem.Metric)}");
+        return new(shape.Area, length, width ?? Math.Max(_fields.Typed(BoardFields.OutlineLower)!.Value, _fields.Typed(BoardFields.OutlineUpper)!.Value));
     }
 
     private string Name()

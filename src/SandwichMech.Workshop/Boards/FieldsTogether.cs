@@ -23,6 +23,7 @@ internal static class FieldsTogether
         CheckPair(BoardFields.BeadMass, BoardFields.BeadLine);
         CheckPair(BoardFields.BeadLine, BoardFields.BeadMass);
         CheckCriterion(fields, findings);
+        ShapeMaking.Check(fields, findings);
 
         void CheckPair(BoardField given, BoardField missing)
         {

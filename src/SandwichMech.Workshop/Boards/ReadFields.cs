@@ -44,6 +44,9 @@ internal sealed class ReadFields
     /// <summary>The line of a field that was read.</summary>
     internal int Line(BoardField field) => _read[field.Name].Line;
 
+    /// <summary>The line of a field, where it was read.</summary>
+    internal int? LineOrNull(BoardField field) => _read.TryGetValue(field.Name, out var read) ? read.Line : null;
+
     private void Read(GivenField given, bool tablesAreRead)
     {
         var (field, entry) = given;

@@ -88,8 +88,10 @@ public sealed record EstimateResult
     [JsonPropertyName("softening_frequency_along_hz")] public required Prediction SofteningAlong { get; init; }
     /// <summary>The same across, Hz.</summary>
     [JsonPropertyName("softening_frequency_across_hz")] public required Prediction SofteningAcross { get; init; }
-    /// <summary>Approximate modes; none where length and width are not given.</summary>
+    /// <summary>Approximate modes; none where length and width are not given, or where the outline is.</summary>
     public required RectangleModes? Rectangle { get; init; }
+    /// <summary>Modes on the board's own outline; none where it is not given.</summary>
+    public required ModesResult? Outline { get; init; }
     /// <summary>The solid top of equal stiffness by the board's criterion.</summary>
     public required SolidRow Solid { get; init; }
     /// <summary>A, B, D and D − BA⁻¹B.</summary>
@@ -106,6 +108,8 @@ public static class EstimateBoard
     /// <summary>What the rectangle stands for, said wherever its modes are shown.</summary>
     public const string RectangleMeans =
         "approximate: a hinged rectangle of the board's area and proportions in place of its outline, without air, soundhole, bridge or braces";
+
+    private const double OutlineAccuracy = 3e-3;
 
     /// <summary>Estimates a board.</summary>
     /// <param name="file">The board as read.</param>
@@ -139,7 +143,8 @@ public static class EstimateBoard
             RotaryInertia = laminate.RotaryInertia,
             SofteningAlong = figures.Positive(x => x.SofteningAlong),
             SofteningAcross = figures.Positive(x => x.SofteningAcross),
-            Rectangle = f.Rectangle is { } r
+            Outline = board.Shape is null ? null : ModesBoard.Run(file, BoardFigures.ModeCount, OutlineAccuracy).Result,
+            Rectangle = board.Shape is null && f.Rectangle is { } r
                 ? new(r.Length, r.Width, RectangleMeans, [.. f.Modes.Select(m => new ModeRow(m.HalfWavesAlong, m.HalfWavesAcross, figures.Positive(x => x.FrequencyOf(m))))])
                 : null,
             Solid = Solid(figures, board, file.Criterion),

@@ -192,7 +192,7 @@ public static class SweepBoard
 
     private static (string Before, string? After) Split(string text, string at, string end = "")
     {
-        int i = text.IndexOf(at, StringComparison.Ordinal);
+        int i = text.LastIndexOf(at, StringComparison.Ordinal);
         return i < 0 || !text.TrimEnd().EndsWith(end, StringComparison.Ordinal)
             ? (text, null)
             : (text[..i], text[(i + at.Length)..].TrimEnd()[..^end.Length].Trim());

@@ -67,6 +67,17 @@ public class CommandTests
         Assert.True(File.Exists(png));
     }
 
+    [Theory]
+    [InlineData("core 0.06 in to 0.12 in in 4 steps", 4)]
+    [InlineData("outer 0.4 mm to 1 mm by 0.05 mm", 13)]
+    [InlineData("outer 0.4 mm to 1 mm by 0.25 mm", 3)]
+    [InlineData("skins 16 thou to 30 thou", 13)]
+    public void What_is_varied_is_read_as_it_is_said(string vary, int boards)
+    {
+        using JsonDocument json = JsonDocument.Parse(Commanded.Run("sweep", Commanded.Demo, "--vary", vary, "--json").Out);
+        Assert.Equal(boards, json.RootElement.GetProperty("rows").GetArrayLength());
+    }
+
     [Fact]
     public void A_bond_on_a_typed_area_mixes_area_times_coverage()
     {

@@ -10,6 +10,8 @@ public class SchemaTests
     public static TheoryData<string, string> Results() => new()
     {
         { "estimate", $"estimate {Commanded.Demo} --json" },
+        { "modes", $"modes {Repository.File("shared", "demo", "outline.toml")} --count 3 --accuracy \"1 %\" --json" },
+        { "estimate", $"estimate {Repository.File("shared", "demo", "outline.toml")} --json" },
         { "compare", $"compare {Commanded.Demo} --json" },
         { "sweep", $"sweep {Commanded.Demo} --vary \"core 1.5 mm to 3 mm\" --json" },
         { "bond", $"bond {Commanded.Demo} --json" },
@@ -20,6 +22,7 @@ public class SchemaTests
     private static readonly Dictionary<string, Type> Types = new()
     {
         ["estimate"] = typeof(EstimateResult),
+        ["modes"] = typeof(ModesResult),
         ["compare"] = typeof(CompareResult),
         ["sweep"] = typeof(SweepResult),
         ["bond"] = typeof(BondResult),
@@ -44,6 +47,7 @@ public class SchemaTests
     [Theory]
     [Trait("Check", "pinned")]
     [InlineData("estimate")]
+    [InlineData("modes")]
     [InlineData("compare")]
     [InlineData("sweep")]
     [InlineData("bond")]

@@ -29,13 +29,14 @@ public class OrthotropicPlateTests
     public void The_honeycomb_panel_is_met_hinge_for_hinge()
     {
         double[] printed = [23, 45, 71, 80, 91, 126, 129];
-        double[] hard = RitzRectangle.Frequencies(Panel, PanelLength, PanelWidth, "HHHH", 10, 7);
+        double[] hard = RitzRectangle.Frequencies(Panel, PanelLength, PanelWidth, "HHHH", 9, 7);
         double[] soft = RitzRectangle.Frequencies(Panel, PanelLength, PanelWidth, "SSSS", 12, 7);
         double[] ours = SamplePlate.Frequencies(SamplePlate.Rectangle(Panel, PanelLength, PanelWidth, 6, 4, "SSSS"), 7, 6);
         for (int i = 0; i < printed.Length; i++)
         {
             Checks.Close(printed[i], hard[i], Math.Max(1, 0.01 * printed[i]), $"printed {i + 1}");
-            Checks.Near(soft[i], ours[i], 5e-4, $"mode {i + 1}");
+            // The oracle's polynomials are not yet done with the strip along the edges.
+            Checks.Within(soft[i] * (1 - 1e-3), soft[i], ours[i], $"mode {i + 1}");
             Checks.Within(0.98, 0.994, ours[i] / hard[i], $"soft over hard {i + 1}");
         }
     }
@@ -84,7 +85,7 @@ public class OrthotropicPlateTests
         Laminate laminate = Laminate.From([.. new[] { 0.0, 90, 90, 0 }.Select(d => SamplePly.Orthotropic(0.25, 40, 1, 0.25, 0.6, 0.6, 0.5, d, 1))]);
         PlateSection section = PlateSection.Of(laminate with { Shear = new(5.0 / 6 * 0.55, 5.0 / 6 * 0.55, 0) });
         Checks.Close(printed, 2 * Math.PI * a * a * RitzRectangle.Frequencies(section, a, a, "HHHH", 8, 1)[0], 6e-4);
-        double[] soft = RitzRectangle.Frequencies(section, a, a, "SSSS", 10, 4);
+        double[] soft = RitzRectangle.Frequencies(section, a, a, "SSSS", 11, 4);
         double[] ours = SamplePlate.Frequencies(SamplePlate.Rectangle(section, a, a, 4, 4, "SSSS"), 4, 6);
         for (int i = 0; i < soft.Length; i++)
         {

@@ -32,7 +32,8 @@ internal static class RitzRectangle
     /// <param name="count">How many modes.</param>
     public static double[] Frequencies(PlateSection section, double a, double b, string sides, int terms, int count)
     {
-        int[] motions = section.B == default ? [2, 3, 4] : [0, 1, 2, 3, 4];
+        int[] motions = Math.Abs(section.B.M11) + Math.Abs(section.B.M22) + Math.Abs(section.B.M66) < 1e-10 * Math.Sqrt(section.A.M11 * section.D.M11)
+            ? [2, 3, 4] : [0, 1, 2, 3, 4];
         double[,] c = Stiffness(section);
         Line[] alongX = [.. motions.Select(m => new Line(terms, a, Holds(sides[3], m, true), Holds(sides[1], m, true)))];
         Line[] alongY = [.. motions.Select(m => new Line(terms, b, Holds(sides[0], m, false), Holds(sides[2], m, false)))];
@@ -76,13 +77,35 @@ internal static class RitzRectangle
             }
         }
 
-        // (K + σM) x = (λ + σ) M x with σ of the order of the first ω²; then the largest 1/(λ + σ) of a symmetric matrix.
+        // σ of the order of the first ω² makes a free plate's K + σM definite; six more pairs for its rigid bodies.
         double sigma = 100 * section.D.M11 / (section.Mass * a * a * b * b);
-        Matrix<double> lower = (k + sigma * mass).Cholesky().Factor;
-        Matrix<double> standard = lower.Solve(lower.Solve(mass).Transpose());
-        double[] values = [.. ((standard + standard.Transpose()) / 2).Evd(Symmetricity.Symmetric).EigenValues
-            .Select(v => 1 / v.Real - sigma).Where(v => v > 1e-5 * sigma).Order()];
-        return [.. values.Take(count).Select(v => Math.Sqrt(v) / (2 * Math.PI))];
+        return [.. Lowest(k, mass, sigma, count + 6).Where(v => v > 1e-5 * sigma).Take(count).Select(v => Math.Sqrt(v) / (2 * Math.PI))];
+    }
+
+    // Subspace iteration (Bathe 1996, sec. 11.6) with (K + σM)⁻¹M on as many vectors again as are wanted.
+    private static double[] Lowest(Matrix<double> k, Matrix<double> mass, double sigma, int wanted)
+    {
+        var random = new Random(1);
+        int n = k.RowCount, width = Math.Min(n, 2 * wanted);
+        var factor = (k + sigma * mass).Cholesky();
+        Matrix<double> massed = Matrix<double>.Build.Dense(n, width, (_, _) => random.NextDouble() - 0.5);
+        double[] values = new double[wanted];
+        for (int i = 0; i < 300; i++)
+        {
+            Matrix<double> y = factor.Solve(massed), my = mass * y;
+            Matrix<double> lower = (y.Transpose() * massed).Cholesky().Factor;
+            Matrix<double> projected = lower.Solve(lower.Solve(y.Transpose() * my).Transpose());
+            var evd = ((projected + projected.Transpose()) / 2).Evd(Symmetricity.Symmetric);
+            double[] next = [.. evd.EigenValues.Select(v => 1 / v.Real - sigma).Order().Take(wanted)];
+            if (next.Zip(values, (x, old) => Math.Abs(x - old) <= 1e-11 * (x + sigma)).All(same => same))
+            {
+                return next;
+            }
+
+            (values, massed) = (next, my * lower.Transpose().Solve(evd.EigenVectors));
+        }
+
+        throw new InvalidOperationException("The oracle did not settle.");
     }
 
     // Whether a side x = const (or y = const) holds a motion.

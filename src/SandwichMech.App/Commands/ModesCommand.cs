@@ -1,0 +1,95 @@
+using System.CommandLine;
+using System.Globalization;
+using SandwichMech.App.Terminal;
+using SandwichMech.Figures;
+using SandwichMech.Workshop;
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>`modes BOARD`: the board on its outline, mode by mode, with pictures of the shapes.</summary>
+internal static class ModesCommand
+{
+    private const int MostModes = 60, OfferedModes = 12;
+    private const double OfferedAccuracy = 1e-3;
+
+    internal static Command Create(CommonOptions common)
+    {
+        var command = new WorkCommand("modes", "Modes of the board on its own outline: frequencies, shapes, what each thickness does to them",
+            "sandwichmech modes shared/demo/outline.toml",
+            "sandwichmech modes shared/demo/outline.toml --count 20 --plot modes.png --vtu modes.vtu");
+        Argument<string> board = CommonOptions.BoardArgument();
+        var count = new Option<string>("--count") { Description = "How many modes, 1 to 60", HelpName = "N", DefaultValueFactory = _ => OfferedModes.ToString(CultureInfo.InvariantCulture) };
+        var accuracy = new Option<string?>("--accuracy") { Description = "Largest numerical error wanted, 0.02 % to 2 %; 0.1 % unless you say", HelpName = "PERCENT" };
+        Option<string?> plot = CommonOptions.PlotOption("the shape of each mode with its nodal lines");
+        var vtu = new Option<string?>("--vtu") { Description = "Also write the shapes as VTK file (.vtu)", HelpName = "FILE" };
+        command.Arguments.Add(board);
+        foreach (Option option in new Option[] { count, accuracy, plot, vtu })
+        {
+            command.Options.Add(option);
+        }
+
+        command.SetAction(parsed =>
+        {
+            if (!int.TryParse(parsed.GetRequiredValue(count), NumberStyles.None, CultureInfo.InvariantCulture, out int wanted) || wanted is < 1 or > MostModes)
+            {
+                throw new InputException("--count", $"'{parsed.GetRequiredValue(count)}' is no number of modes: write a whole number from 1 to {MostModes}");
+            }
+
+            double error = CommonOptions.Typed(parsed, accuracy, Dimension.Ratio, 2e-4, 0.02) ?? OfferedAccuracy;
+            ModesAnswer answer = ModesBoard.Run(common.Board(parsed, board), wanted, error);
+            if (parsed.GetValue(vtu) is { } file)
+            {
+                File.WriteAllText(file, VtkFile.Text(answer.Plate));
+                common.Console.Err.WriteLine($"{file} written");
+            }
+
+            return common.Show(parsed, answer.Result, Print, plot, (_, units) => BoardPictures.Modes(answer, units));
+        });
+        return command;
+    }
+
+    private static void Print(ModesResult r, Screen screen)
+    {
+        screen.Title($"{r.Board}: edge {r.Edge}, {screen.Text(r.Mass, Shown.Mass)} on {screen.Text(r.Area, Shown.Area)}");
+        PrintModes(r, screen);
+        if (r.Regions.Count > 1)
+        {
+            screen.Heading("Mass by region");
+            var regions = new TextTable("", $">{screen.Unit(Shown.Area)}", $">{screen.Unit(Shown.Mass)}");
+            foreach (RegionMass region in r.Regions)
+            {
+                regions.Add(region.Region, screen.Number(region.Area, Shown.Area), screen.Number(region.Mass, Shown.Mass));
+            }
+
+            screen.Table(regions);
+        }
+
+        EstimateCommand.Ending(r.ReadBack, r.Warnings, screen);
+    }
+
+    internal static void PrintModes(ModesResult r, Screen screen)
+    {
+        var modes = new TextTable(">mode", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", "lines", ">along", ">across", ">twist", ">shear", "0.1 mm more does");
+        foreach (PlateModeRow m in r.Modes)
+        {
+            modes.Add(
+                m.Number.ToString(CultureInfo.InvariantCulture), screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency),
+                m.NodalLines ?? "", Percent(m.Energy.BendingAlong), Percent(m.Energy.BendingAcross), Percent(m.Energy.Twist), Percent(m.Energy.Shear), Thicker(m));
+        }
+
+        screen.Table(modes);
+        screen.Line("Lines: nodal lines met going along × across, where the shape has a plain count. Along to shear: where its energy sits.");
+        screen.Line(string.Create(CultureInfo.InvariantCulture, $"They are {r.Means}. Numerical error at most {r.Modes.Max(m => m.RelativeNumericalError) * 100:F2} % ({r.Triangles} triangles, {r.Unknowns} unknowns)."));
+    }
+
+    private static string Thicker(PlateModeRow m)
+    {
+        string One(string name, string input) =>
+            string.Create(CultureInfo.InvariantCulture, $"{name} {m.Sensitivities.First(s => s.Input == input).RelativeFrequencyChange * 100:+0.0;−0.0} %");
+        return $"{One("outer", "outer skin thickness")}, {One("inner", "inner skin thickness")}, {One("core", "core height")}";
+    }
+
+    private static string Percent(double share) => string.Create(CultureInfo.InvariantCulture, $"{share * 100:F0} %");
+}

@@ -1,0 +1,194 @@
+using SandwichMech.Core.Outlines;
+
+namespace SandwichMech.Core.Plates.Meshing;
+
+/// <summary>A stretch of a curve between two nodes, or a whole closed curve from a node to itself.</summary>
+/// <param name="Curve">Number of the curve.</param>
+/// <param name="S0">Where it begins along the curve, m.</param>
+/// <param name="S1">Where it ends, larger than S0; beyond the curve's length where it runs over its start.</param>
+/// <param name="From">Node at S0.</param>
+/// <param name="To">Node at S1.</param>
+internal readonly record struct Arc(int Curve, double S0, double S1, int From, int To)
+{
+    internal double Length => S1 - S0;
+}
+
+/// <summary>The curves of a domain cut at their corners, crossings and touches; what runs together is there once.</summary>
+internal sealed class CurveNetwork
+{
+    // Jump of curvature, times the mesh size, from which a joint becomes a node: an edge across it would miss the curve.
+    private const double CurvatureJump = 0.35;
+
+    // What counts as one point or one curve, in parts of the mesh size; physically nothing.
+    private const double Weld = 1e-3;
+
+    private readonly Func<Point, double> _size;
+    private readonly List<SortedList<double, int>> _marks = [];
+    private readonly double _weld;
+
+    internal CurveNetwork(MeshDomain domain, Func<Point, double> size)
+    {
+        _size = size;
+        Domain = domain;
+        Curves = domain.Curves;
+        Rulers = [.. Curves.Select(c => new CurveRuler(c))];
+        double least = Rulers.Min(r => Enumerable.Range(0, 16).Min(i => size(r.At(i / 16.0 * r.Total))));
+        _weld = Math.Max(Weld * least, 1e-7 * domain.Outline.Size);
+        foreach (CurveRuler ruler in Rulers)
+        {
+            _marks.Add([]);
+            foreach (double t in ruler.Curve.Corners()) { Mark(_marks.Count - 1, ruler.LengthAt(t), ruler.Curve.At(t)); }
+        }
+
+        Meetings = [.. Meet()];
+        foreach ((int i, int j, Meeting m) in Meetings) { Mark(i, j, m); }
+        MarkCurvatureJumps();
+        Arcs = ArcsOf();
+    }
+
+    internal MeshDomain Domain { get; }
+    internal IReadOnlyList<Curve> Curves { get; }
+    internal IReadOnlyList<CurveRuler> Rulers { get; }
+    internal List<Point> Nodes { get; } = [];
+
+    /// <summary>Where curves meet each other, or a border itself.</summary>
+    internal IReadOnlyList<(int First, int Second, Meeting Meeting)> Meetings { get; }
+
+    /// <summary>What the mesh's edges divide: arcs in the board, none twice.</summary>
+    internal IReadOnlyList<Arc> Arcs { get; }
+
+    /// <summary>Whether a curve bounds the board: the outline or a hole.</summary>
+    internal bool Bounds(int curve) => curve <= Domain.Holes.Count;
+
+    /// <summary>Places that two curves share, as lengths along each.</summary>
+    internal IEnumerable<(double First, double Second)> Common(int first, int second) =>
+        from a in _marks[first] from b in _marks[second] where a.Value == b.Value select (a.Key, b.Key);
+
+    private IEnumerable<(int, int, Meeting)> Meet()
+    {
+        for (int i = 0; i < Curves.Count; i++)
+        {
+            double shared = _size(Curves[i].At(0)) / 4;
+            foreach (Meeting m in Bounds(i) ? [] : Crossings.Within(Curves[i], _weld, shared)) { yield return (i, i, m); }
+            for (int j = i + 1; j < Curves.Count; j++)
+            {
+                foreach (Meeting m in Crossings.Between(Curves[i], Curves[j], _weld, shared)) { yield return (i, j, m); }
+            }
+        }
+    }
+
+    private void Mark(int i, int j, Meeting m)
+    {
+        if (!m.IsShared)
+        {
+            Mark(i, Rulers[i].LengthAt(m.A), m.At);
+            Mark(j, Rulers[j].LengthAt(m.B), m.At);
+            return;
+        }
+
+        // Nodes of one curve on the other.
+        double s0 = Along(i, m.StartA), s1 = Along(i, m.EndA);
+        Carry(j, i);
+        Carry(i, j);
+        foreach ((double a, double b) in ((double, double)[])[(m.StartA, m.StartB), (m.EndA, m.EndB)])
+        {
+            double s = Along(i, a);
+            if (Common(i, j).Any(c => Apart(i, c.First, s) < Math.Min(_size(Nodes[0]) / 8, (s1 - s0) / 4))) { continue; }
+            Mark(i, s, Rulers[i].At(s));
+            Mark(j, Along(j, b), Rulers[i].At(s));
+        }
+    }
+
+    private void Carry(int from, int to)
+    {
+        foreach (int node in _marks[from].Values.ToArray())
+        {
+            NearestPoint n = Curves[to].Nearest(Nodes[node]);
+            if (n.Distance <= 2 * _weld) { Mark(to, Rulers[to].LengthAt(n.T), Nodes[node]); }
+        }
+    }
+
+    private double Along(int curve, double t)
+    {
+        double n = Curves[curve].Segments.Count;
+        return t <= n ? Rulers[curve].LengthAt(t) : Rulers[curve].Total + Rulers[curve].LengthAt(t - n);
+    }
+
+    /// <summary>The way between two places along a curve, the shorter one where it is closed, m.</summary>
+    internal double Apart(int curve, double s, double t)
+    {
+        double apart = Math.Abs(s - t);
+        if (!Curves[curve].IsClosed) { return apart; }
+        apart %= Rulers[curve].Total;
+        return Math.Min(apart, Rulers[curve].Total - apart);
+    }
+
+    private void Mark(int curve, double s, Point at)
+    {
+        CurveRuler ruler = Rulers[curve];
+        if (ruler.Curve.IsClosed && s >= ruler.Total - _weld) { s = Math.Max(0, s - ruler.Total); }
+        int node = Nodes.FindIndex(p => (p - at).Norm <= _weld);
+        if (node < 0)
+        {
+            node = Nodes.Count;
+            Nodes.Add(at);
+        }
+
+        bool known = _marks[curve].Any(m => m.Value == node && Apart(curve, m.Key, s) <= 10 * _weld);
+        if (!known) { _marks[curve].TryAdd(s, node); }
+    }
+
+    // An edge that runs over a jump of curvature is no polynomial; the largest jumps first, none next to another node.
+    private void MarkCurvatureJumps()
+    {
+        for (int c = 0; c < Curves.Count; c++)
+        {
+            IReadOnlyList<Bezier> segments = Curves[c].Segments;
+            var jumps = new List<(double Jump, int Joint)>();
+            for (int i = Curves[c].IsClosed ? 0 : 1; i < segments.Count; i++)
+            {
+                double jump = Math.Abs(segments[(i + segments.Count - 1) % segments.Count].Curvature(1) - segments[i].Curvature(0)) * _size(segments[i].P0);
+                if (jump > CurvatureJump) { jumps.Add((jump, i)); }
+            }
+
+            foreach ((_, int joint) in jumps.OrderByDescending(j => j.Jump))
+            {
+                double s = Rulers[c].LengthAt(joint), room = 0.4 * _size(segments[joint].P0);
+                if (_marks[c].All(m => Apart(c, m.Key, s) > room)) { Mark(c, s, segments[joint].P0); }
+            }
+        }
+    }
+
+    private List<Arc> ArcsOf()
+    {
+        var arcs = new List<Arc>();
+        for (int c = 0; c < Curves.Count; c++)
+        {
+            if (_marks[c].Count == 0) { Mark(c, 0, Curves[c].At(0)); }
+            IList<double> s = _marks[c].Keys;
+            IList<int> node = _marks[c].Values;
+            int count = Curves[c].IsClosed ? s.Count : s.Count - 1;
+            for (int i = 0; i < count; i++)
+            {
+                int k = (i + 1) % s.Count;
+                var arc = new Arc(c, s[i], k > i ? s[k] : s[k] + Rulers[c].Total, node[i], node[k]);
+                bool speck = arc.From == arc.To && arc.Length <= 10 * _weld;
+                if (!speck && !arcs.Exists(a => a.Curve != c && Same(a, arc)) && (Bounds(c) || InBoard(arc))) { arcs.Add(arc); }
+            }
+        }
+
+        return arcs;
+    }
+
+    private bool Same(Arc known, Arc arc)
+    {
+        bool ends = (known.From == arc.From && known.To == arc.To) || (known.From == arc.To && known.To == arc.From);
+        return ends && Enumerable.Range(1, 7).All(i => Curves[known.Curve].Nearest(Rulers[arc.Curve].At(arc.S0 + i / 8.0 * arc.Length)).Distance <= 2 * _weld);
+    }
+
+    private bool InBoard(Arc arc)
+    {
+        Point middle = Rulers[arc.Curve].At(arc.S0 + 0.5 * arc.Length);
+        return Domain.Outline.Contains(middle) && !Domain.Holes.Any(h => h.Contains(middle));
+    }
+}

@@ -1,0 +1,172 @@
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Materials;
+using SandwichMech.Core.Outlines;
+using SandwichMech.Core.Plates;
+using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.Units;
+
+namespace SandwichMech.Workshop.Boards;
+
+/// <summary>Makes the board's shape from its fields, and checks what only the whole outline shows.</summary>
+internal static class ShapeMaking
+{
+    private const double OffsetTolerance = 1e-5;
+    private const double AreaAgreement = 0.02;
+    private static readonly BoardField[] OutlineFields = [BoardFields.OutlineLower, BoardFields.OutlineWaist, BoardFields.OutlineUpper];
+
+    /// <summary>The shape; nothing where no outline is given. All that could be wrong was reported by <see cref="Check"/>.</summary>
+    internal static BoardShape? Of(ReadFields fields, MaterialTables tables, Wood outer, Func<BoardField, FieldReading> given)
+    {
+        if (Outline(fields) is not { } outline)
+        {
+            return null;
+        }
+
+        Curve? hole = Hole(fields);
+        var letIns = new List<LetIn>();
+        if (Value(fields, BoardFields.EdgeBandWidth) is { } band)
+        {
+            IReadOnlyList<Curve> inner = Offset.Inward(outline, band, OffsetTolerance);
+            letIns.Add(new("edge band", inner, p => !inner.Any(c => c.Contains(p)), Wood(BoardFields.EdgeBandWood)));
+        }
+
+        if (hole is not null && Value(fields, BoardFields.HoleRingWidth) is { } ring)
+        {
+            Curve rim = Shapes.Circle(Centre(fields, BoardFields.HoleAt), Value(fields, BoardFields.HoleDiameter)!.Value / 2 + ring);
+            letIns.Add(new("hole ring", [rim], rim.Contains, Wood(BoardFields.HoleRingWood)));
+        }
+
+        if (Patch(fields) is { } patch)
+        {
+            letIns.Add(new("bridge patch", [patch], patch.Contains, Wood(BoardFields.BridgePatchWood)));
+        }
+
+        Curve[] holes = hole is null ? [] : [hole];
+        return new()
+        {
+            Outline = outline,
+            Holes = holes,
+            LetIns = letIns,
+            RegionAreas = BoardPlate.RegionAreas(outline, holes, letIns),
+            Edge = BoardFields.HoldOf(given(BoardFields.EdgeHeld).Name!),
+        };
+
+        Wood Wood(BoardField field) =>
+            fields.Reading(field)?.Name is { } name ? MaterialTables.Find(tables.Woods, name)!.Item : outer;
+    }
+
+    /// <summary>Reports what does not fit together.</summary>
+    internal static void Check(ReadFields fields, Findings findings)
+    {
+        BoardField[] given = [.. OutlineFields.Where(fields.IsGiven)];
+        foreach (BoardField missing in given.Length == 0 ? [] : OutlineFields.Append(BoardFields.Length).Where(f => !fields.IsGiven(f)))
+        {
+            findings.Report(fields.LineOrNull(given[0]), missing.Name,
+                $"the outline needs it too: write {missing.Key} = {BoardText.Quoted(missing.Example)}, or what yours is, under [{missing.Table.Name}]");
+        }
+
+        Together(BoardFields.HoleDiameter, BoardFields.HoleAt);
+        Together(BoardFields.HoleAt, BoardFields.HoleDiameter);
+        Together(BoardFields.EdgeBandWood, BoardFields.EdgeBandWidth);
+        Together(BoardFields.HoleRingWood, BoardFields.HoleRingWidth);
+        Together(BoardFields.HoleRingWidth, BoardFields.HoleDiameter);
+        BoardField[] patch = [BoardFields.BridgePatchAlong, BoardFields.BridgePatchAcross, BoardFields.BridgePatchAt];
+        if (patch.FirstOrDefault(fields.IsGiven) is { } one)
+        {
+            Array.ForEach(patch, other => Together(one, other));
+        }
+
+        foreach (BoardField field in BoardFields.All.Where(f => f.Table == BoardFields.HoleDiameter.Table || f.Table == BoardFields.EdgeBandWidth.Table
+            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table))
+        {
+            if (fields.IsGiven(field) && given.Length == 0)
+            {
+                Report(field, $"has its place only in an outline: add [{BoardFields.OutlineLower.Table.Name}] with {string.Join(", ", OutlineFields.Select(f => f.Key))}, or take this away");
+                return;
+            }
+        }
+
+        if (Value(fields, BoardFields.OutlineWaist) is { } waist
+            && Value(fields, BoardFields.OutlineLower) is { } lower && Value(fields, BoardFields.OutlineUpper) is { } upper && waist > Math.Min(lower, upper))
+        {
+            Report(BoardFields.OutlineWaist, $"{Show(waist)} is wider than the {(lower < upper ? "lower" : "upper")} bout, {Show(Math.Min(lower, upper))}: mend one of them");
+            return;
+        }
+
+        if (Outline(fields) is { } outline)
+        {
+            CheckInside(fields, findings, outline);
+        }
+
+        void Together(BoardField one, BoardField other)
+        {
+            if (fields.IsGiven(one) && !fields.IsGiven(other))
+            {
+                Report(one, $"needs {other.Key} too: write {other.Key} = {BoardText.Quoted(other.Example)}, or what yours is, under [{other.Table.Name}]");
+            }
+        }
+
+        void Report(BoardField field, string message) => findings.Report(fields.LineOrNull(field), field.Name, message);
+    }
+
+    private static void CheckInside(ReadFields fields, Findings findings, Curve outline)
+    {
+        void Report(BoardField field, string message) => findings.Report(fields.LineOrNull(field), field.Name, message);
+        if (Value(fields, BoardFields.EdgeBandWidth) is { } band && Offset.Inward(outline, band, OffsetTolerance).Count != 1)
+        {
+            Report(BoardFields.EdgeBandWidth, $"{Show(band)} fills the board, or cuts its core in two at the waist: write a narrower band");
+        }
+
+        if (Hole(fields) is { } hole)
+        {
+            double ring = Value(fields, BoardFields.HoleRingWidth) ?? 0, radius = Value(fields, BoardFields.HoleDiameter)!.Value / 2;
+            Point centre = Centre(fields, BoardFields.HoleAt);
+            if (!outline.Contains(centre) || outline.Nearest(centre).Distance <= radius)
+            {
+                Report(BoardFields.HoleAt, "there the hole reaches the outline: move it, or make it smaller");
+            }
+            else if (outline.Nearest(centre).Distance <= radius + ring)
+            {
+                Report(BoardFields.HoleRingWidth, $"{Show(ring)} reaches the outline: write a narrower ring");
+            }
+            else if (Patch(fields) is { } near && Math.Abs(Value(fields, BoardFields.BridgePatchAt)!.Value - centre.X) < radius + (Value(fields, BoardFields.BridgePatchAlong)!.Value / 2))
+            {
+                Report(BoardFields.BridgePatchAt, "there the bridge patch reaches the hole: move one of them");
+            }
+        }
+
+        if (Patch(fields) is { } patch && patch.Segments.Any(s => !outline.Contains(s.P0)))
+        {
+            Report(BoardFields.BridgePatchAcross, "the bridge patch reaches beyond the outline: make it smaller, or move it");
+        }
+
+        double area = Math.Abs(outline.SignedArea) - (Hole(fields) is { } open ? Math.Abs(open.SignedArea) : 0);
+        if (Value(fields, BoardFields.Area) is { } typed && Math.Abs(typed - area) > AreaAgreement * area)
+        {
+            findings.Warn(fields.Line(BoardFields.Area), BoardFields.Area.Name,
+                $"{Display.Text(typed, Shown.Area, UnitSystem.Metric)} typed, {Display.Text(area, Shown.Area, UnitSystem.Metric)} by the outline less the hole: the outline's is taken");
+        }
+    }
+
+    private static Curve? Outline(ReadFields fields) =>
+        Value(fields, BoardFields.Length) is { } length && Value(fields, BoardFields.OutlineLower) is { } lower
+            && Value(fields, BoardFields.OutlineWaist) is { } waist && Value(fields, BoardFields.OutlineUpper) is { } upper && waist <= Math.Min(lower, upper)
+            ? OutlineFamily.Of(length, lower, waist, upper)
+            : null;
+
+    private static Curve? Hole(ReadFields fields) =>
+        Value(fields, BoardFields.HoleDiameter) is { } diameter && Value(fields, BoardFields.HoleAt) is not null
+            ? Shapes.Circle(Centre(fields, BoardFields.HoleAt), diameter / 2)
+            : null;
+
+    private static Curve? Patch(ReadFields fields) =>
+        Value(fields, BoardFields.BridgePatchAlong) is { } along && Value(fields, BoardFields.BridgePatchAcross) is { } across && Value(fields, BoardFields.BridgePatchAt) is { } at
+            ? Shapes.Rectangle(new(at - along / 2, -across / 2, at + along / 2, across / 2))
+            : null;
+
+    private static Point Centre(ReadFields fields, BoardField at) => new(Value(fields, at)!.Value, 0);
+
+    private static double? Value(ReadFields fields, BoardField field) => fields.Typed(field)?.Value;
+
+    private static string Show(double si) => Display.Text(si, Shown.Length, UnitSystem.Metric);
+}

@@ -1,0 +1,121 @@
+using System.Text.Json.Serialization;
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Plates;
+using SandwichMech.Core.Predictions;
+using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Boards;
+
+namespace SandwichMech.Workshop.UseCases;
+
+/// <summary>Shares of a mode's strain energy by kind.</summary>
+public sealed record EnergyRow(double BendingAlong, double BendingAcross, double Twist, double Shear, double Membrane);
+
+/// <summary>What a small change does to a mode.</summary>
+public sealed record SensitivityRow(string Input, string Change, double RelativeFrequencyChange);
+
+/// <summary>One mode on the outline.</summary>
+public sealed record PlateModeRow(
+    int Number,
+    string? NodalLines,
+    [property: JsonPropertyName("frequency_hz")] Prediction Frequency,
+    double RelativeNumericalError,
+    EnergyRow Energy,
+    IReadOnlyList<SensitivityRow> Sensitivities);
+
+/// <summary>What `modes` answers.</summary>
+public sealed record ModesResult
+{
+    /// <summary>The board's name.</summary>
+    public required string Board { get; init; }
+    /// <summary>How the edge is held.</summary>
+    public required string Edge { get; init; }
+    /// <summary>What is in the model and what is not.</summary>
+    public required string Means { get; init; }
+    /// <summary>Area of the outline less the hole, m².</summary>
+    [JsonPropertyName("area_m2")] public required double Area { get; init; }
+    /// <summary>Mass with let-in wood, kg, at the medians.</summary>
+    [JsonPropertyName("mass_kg")] public required double Mass { get; init; }
+    /// <summary>Mass by region, kg: the sandwich, then each let-in wood.</summary>
+    public required IReadOnlyList<RegionMass> Regions { get; init; }
+    /// <summary>Rigid-body modes that were found and left out.</summary>
+    public required int RigidModes { get; init; }
+    /// <summary>Triangles of the mesh.</summary>
+    public required int Triangles { get; init; }
+    /// <summary>Unknowns.</summary>
+    public required int Unknowns { get; init; }
+    /// <summary>Flexible modes, lowest first.</summary>
+    public required IReadOnlyList<PlateModeRow> Modes { get; init; }
+    /// <summary>What is unusual in the board file.</summary>
+    public required IReadOnlyList<string> Warnings { get; init; }
+    /// <summary>How typed spreads were read.</summary>
+    public required IReadOnlyList<string> ReadBack { get; init; }
+}
+
+/// <summary>A region's part of the board.</summary>
+public sealed record RegionMass(string Region, [property: JsonPropertyName("area_m2")] double Area, [property: JsonPropertyName("mass_kg")] double Mass);
+
+/// <summary>The result and the plate that it came from, whose shapes pictures and files need.</summary>
+/// <param name="Result">What is shown and written as JSON.</param>
+/// <param name="Plate">Modes with their shapes.</param>
+/// <param name="Shape">The board's outline and regions.</param>
+public sealed record ModesAnswer(ModesResult Result, PlateSolution Plate, BoardShape Shape);
+
+/// <summary>Solves a board on its outline.</summary>
+public static class ModesBoard
+{
+    /// <summary>What the modes stand for.</summary>
+    public const string Means =
+        "first-order shear theory on the outline with hole and let-in wood, in vacuo: no air, bridge or braces yet; air lowers a free board's first modes by a few per cent, a framed one's by more";
+
+    /// <summary>Solves.</summary>
+    /// <param name="file">The board as read.</param>
+    /// <param name="count">Flexible modes wanted, 1 to 60.</param>
+    /// <param name="accuracy">Wanted relative numerical error.</param>
+    /// <returns>The modes and their shapes.</returns>
+    /// <exception cref="InputException">The board has no outline, or one that cannot be meshed.</exception>
+    public static ModesAnswer Run(BoardFile file, int count, double accuracy)
+    {
+        Board board = file.Board;
+        if (board.Shape is not { } shape)
+        {
+            throw new InputException(file.Path, $"modes need an outline: add [{BoardFields.OutlineLower.Table.Name}] with lower, waist and upper, and size.length (`sandwichmech estimate` gives rough modes without it)");
+        }
+
+        PlateSolution plate;
+        try
+        {
+            plate = BoardPlate.Solve(board, count, accuracy);
+        }
+        catch (DomainException e)
+        {
+            throw new InputException([.. e.Problems.Select(p => new Problem(file.Path, null, "outline", p.Message))]);
+        }
+
+        IReadOnlyList<PlateSection> sections = BoardPlate.Sections(board);
+        string[] names = ["sandwich", .. shape.LetIns.Select(l => l.Name)];
+        RegionMass[] regions = [.. names.Zip(sections, plate.RegionAreas).Select(r => new RegionMass(r.First, r.Third, r.Third * r.Second.Mass))];
+        return new(new()
+        {
+            Board = board.Name,
+            Edge = BoardFields.NameOf(shape.Edge),
+            Means = Means,
+            Area = regions.Sum(r => r.Area),
+            Mass = regions.Sum(r => r.Mass),
+            Regions = regions,
+            RigidModes = plate.RigidModes,
+            Triangles = plate.Triangles,
+            Unknowns = plate.Unknowns,
+            Modes = [.. plate.Modes.Select((m, i) => Row(board, plate, m, i))],
+            Warnings = [.. file.Warnings.Select(w => w.ToString())],
+            ReadBack = file.ReadBack,
+        }, plate, shape);
+    }
+
+    private static PlateModeRow Row(Board board, PlateSolution plate, PlateMode mode, int i) => new(
+        i + 1,
+        plate.Field.NodalCounts(plate.Shape(i)) is { } counts ? $"{counts.Along} × {counts.Across}" : null,
+        BoardModes.Frequency(board, mode),
+        mode.Error,
+        new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane),
+        [.. BoardModes.Sensitivities(board, mode).Select(s => new SensitivityRow(s.Input, s.Change, s.RelativeChange))]);
+}
