@@ -6,19 +6,30 @@ namespace SandwichMech.App.Terminal;
 internal sealed class TextTable
 {
     private const string Gap = "  ";
-    private readonly (string Head, bool Right)[] _columns;
+    private readonly Column[] _columns;
     private readonly List<string[]> _rows = [];
 
     /// <summary>Makes a table.</summary>
     /// <param name="columns">Heads; one that begins with '>' is aligned to the right.</param>
     internal TextTable(params string[] columns) =>
-        _columns = [.. columns.Select(c => c.StartsWith('>') ? (c[1..], true) : (c, false))];
+        _columns = [.. columns.Select(c => c.StartsWith('>') ? new Column(c[1..], true) : new Column(c, false))];
+
+    private sealed record Column(string Head, bool Right);
 
     internal void Add(params string[] cells) => _rows.Add(cells);
 
     internal IEnumerable<string> Lines(Func<string, string> head)
     {
-        int[] widths = [.. _columns.Select((c, i) => _rows.Select(r => r[i].Length).Append(c.Head.Length).Max())];
+        var widths = new int[_columns.Length];
+        for (int i = 0; i < widths.Length; i++)
+        {
+            widths[i] = _columns[i].Head.Length;
+            foreach (string[] row in _rows)
+            {
+                widths[i] = Math.Max(widths[i], row[i].Length);
+            }
+        }
+
         if (_columns.Any(c => c.Head.Length > 0))
         {
             yield return head(Line([.. _columns.Select(c => c.Head)], widths));

@@ -21,6 +21,9 @@ public enum StiffnessCriterion
 /// <summary>A figure that grows with stiffness, for each criterion.</summary>
 public static class StiffnessMeasure
 {
+    internal static readonly StiffnessCriterion[] All =
+        [StiffnessCriterion.Along, StiffnessCriterion.Across, StiffnessCriterion.GeometricMean, StiffnessCriterion.MidSpanDeflection, StiffnessCriterion.FirstMode];
+
     /// <summary>Whether a criterion needs the board's length and width.</summary>
     /// <param name="criterion">The criterion.</param>
     /// <returns>True for the mid-span deflection and the first mode.</returns>

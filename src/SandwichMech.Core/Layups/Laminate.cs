@@ -79,7 +79,12 @@ public sealed record Laminate
             Require(p, double.IsFinite(p.Thickness + p.E1 + p.E2 + p.G12 + p.G13 + p.G23 + p.Density + p.Angle + p.Nu12 + p.AddedArealMass), "all values must be finite");
         }
 
-        double h = plies.Sum(p => p.Thickness);
+        double h = 0;
+        foreach (Ply p in plies)
+        {
+            h += p.Thickness;
+        }
+
         double z = -h / 2;
         Sym3 a = default, b = default, d = default;
         double m = 0, m1 = 0, m2 = 0;

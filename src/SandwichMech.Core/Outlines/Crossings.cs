@@ -11,8 +11,8 @@ public static class Crossings
     /// <summary>What counts as touching where nothing else is said, in parts of the larger curve's size.</summary>
     public const double Tolerance = 1e-8;
 
-    // Below this many tolerances along the curve, two meetings are one.
-    private const double SamePlace = 4;
+    // Contacts no further apart than this many tolerances are one; a curve that meets itself within so many along its way does not.
+    private const double Joint = 1.5, SamePlace = 4;
 
     /// <summary>Where two curves meet, in order along the first.</summary>
     /// <param name="a">First curve.</param>
@@ -82,7 +82,7 @@ public static class Crossings
         var groups = new List<Contact>();
         foreach (Contact c in found)
         {
-            int k = groups.FindLastIndex(g => Continues(a, b, g, c, SamePlace * near));
+            int k = groups.FindLastIndex(g => Continues(a, b, g, c, Joint * near));
             if (k < 0) { groups.Add(c); }
             else { groups[k] = groups[k].With(c); }
         }
@@ -90,8 +90,8 @@ public static class Crossings
         // A closed curve may have been cut in the middle of a meeting.
         if (a.IsClosed && groups.Count > 1)
         {
-            int k = groups.FindIndex(1, g => Continues(a, b, g, groups[0], SamePlace * near));
-            if (k > 0 && (a.At(groups[k].EndA) - a.At(groups[0].StartA)).Norm <= SamePlace * near)
+            int k = groups.FindIndex(1, g => Continues(a, b, g, groups[0], Joint * near));
+            if (k > 0 && (a.At(groups[k].EndA) - a.At(groups[0].StartA)).Norm <= Joint * near)
             {
                 groups[k] = groups[k].Before(groups[0], a.Segments.Count);
                 groups.RemoveAt(0);

@@ -92,6 +92,22 @@ public sealed record Curve
     /// <summary>The same curve run through the other way.</summary>
     public Curve Reversed() => new([.. Segments.Reverse().Select(s => s.Reversed())]);
 
+    /// <summary>A stretch of the curve as a curve of its own.</summary>
+    /// <param name="t0">Its start, 0 to the number of segments.</param>
+    /// <param name="t1">Its end, larger; on a closed curve it may lie up to a round beyond the curve's end.</param>
+    public Curve Part(double t0, double t1)
+    {
+        int n = Segments.Count;
+        var segments = new List<Bezier>();
+        for (int i = (int)Math.Floor(t0); i < t1; i++)
+        {
+            double a = Math.Max(t0 - i, 0), b = Math.Min(t1 - i, 1);
+            if (b - a > 1e-12) { segments.Add(Segments[i % n].Part(a, b)); }
+        }
+
+        return new(segments);
+    }
+
     /// <summary>The same curve with every point moved by an affine map.</summary>
     /// <param name="map">Affine: a turn, a shift, a scale, a mirror; anything else would not carry the curve with its control points.</param>
     public Curve Mapped(Func<Point, Point> map) =>

@@ -28,7 +28,7 @@ internal static class OffsetLoops
             (double t0, int from) = cuts[i];
             (double t1, int to) = cuts[(i + 1) % cuts.Count];
             if (i == cuts.Count - 1) { t1 += chain.Segments.Count; }
-            if (t1 - t0 > 1e-12 && Keeps(source, chain, t0, t1, distance, fit)) { parts.Add((from, to, Part(chain, t0, t1))); }
+            if (t1 - t0 > 1e-12 && Keeps(source, chain, t0, t1, distance, fit)) { parts.Add((from, to, chain.Part(t0, t1))); }
         }
 
         return Proper(Chained(parts), distance, source);
@@ -58,7 +58,7 @@ internal static class OffsetLoops
                 (double to, Point stop) = i + 1 < kept.Count ? (kept[i + 1].From, kept[i + 1].At) : (kept[0].From + n, kept[0].At);
                 if (from > n) { (from, to) = (from - n, to - n); }
                 if (to <= from) { continue; }
-                Bezier[] part = [.. Part(chain, from, to).Segments];
+                Bezier[] part = [.. chain.Part(from, to).Segments];
                 part[0] = part[0] with { P0 = start };
                 part[^1] = part[^1] with { P3 = stop };
                 segments.AddRange(part);
@@ -125,18 +125,4 @@ internal static class OffsetLoops
     // Anticlockwise loops with an area that can be seen; inwards that is what the distance leaves of the source.
     private static List<Curve> Proper(List<Curve> loops, double distance, Curve source) =>
         [.. loops.Where(l => l.SignedArea > 1e-9 * source.Size * source.Size && (distance < 0 || l.SignedArea < source.SignedArea))];
-
-    // A stretch of a closed curve; t1 may lie beyond the end.
-    private static Curve Part(Curve chain, double t0, double t1)
-    {
-        int n = chain.Segments.Count;
-        var segments = new List<Bezier>();
-        for (int i = (int)Math.Floor(t0); i < t1; i++)
-        {
-            double a = Math.Max(t0 - i, 0), b = Math.Min(t1 - i, 1);
-            if (b - a > 1e-12) { segments.Add(chain.Segments[i % n].Part(a, b)); }
-        }
-
-        return new(segments);
-    }
 }

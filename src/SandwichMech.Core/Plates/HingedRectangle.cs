@@ -6,7 +6,7 @@ namespace SandwichMech.Core.Plates;
 /// <param name="HalfWavesAlong">m, along x.</param>
 /// <param name="HalfWavesAcross">n, along y.</param>
 /// <param name="Frequency">Hz.</param>
-public readonly record struct RectangleMode(int HalfWavesAlong, int HalfWavesAcross, double Frequency);
+public sealed record RectangleMode(int HalfWavesAlong, int HalfWavesAcross, double Frequency);
 
 /// <summary>Natural frequencies of a hinged rectangle with transverse shear, rotary inertia and bending–stretching coupling: Navier's solution.</summary>
 /// <remarks>
@@ -68,7 +68,8 @@ public static class HingedRectangle
             }
         }
 
-        return [.. modes.OrderBy(mode => mode.Frequency).Take(count)];
+        modes.Sort((a, b) => a.Frequency.CompareTo(b.Frequency));
+        return modes.GetRange(0, count);
     }
 
     // Largest eigenvalue of K⁻¹M. It leads the next one, a thickness-shear motion, by orders of magnitude, so the power

@@ -44,7 +44,6 @@ public static class PlateMesher
         Refuse(DomainCheck.OfAll(network));
         (List<Point> vertices, List<CurveEdge> edges) = EdgeDivision.Of(network, size);
         double least = Shortest * network.Rulers[0].Total / Math.Max(edges.Count, 1);
-        SharpCorners.Balance(vertices, edges);
         ChordClearing.Clear(vertices, edges, least);
         CuspEasing.Ease(edges, network.Bounds);
         (CurvedMesh mesh, int parts) = Triangulated(network, vertices, edges, least);

@@ -56,9 +56,7 @@ public sealed record BoardFigures(
             rectangle,
             Math.Exp(at.OutlineShift),
             rectangle is { } r ? LowestModes(laminate, r, Math.Exp(at.OutlineShift)) : [],
-            [.. Enum.GetValues<StiffnessCriterion>()
-                .Where(c => rectangle is not null || !StiffnessMeasure.NeedsRectangle(c))
-                .Select(c => EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle, board.Mass(laminate)))]);
+            EqualSolids(laminate, board, rectangle));
     }
 
     /// <summary>Evaluates a board with the spread of everything that it depends on.</summary>
@@ -82,6 +80,20 @@ public sealed record BoardFigures(
         Rectangle.Value.Width,
         mode.HalfWavesAlong,
         mode.HalfWavesAcross);
+
+    private static List<SolidEquivalent> EqualSolids(Laminate laminate, Board board, EquivalentRectangle? rectangle)
+    {
+        var solids = new List<SolidEquivalent>();
+        foreach (StiffnessCriterion c in StiffnessMeasure.All)
+        {
+            if (rectangle is not null || !StiffnessMeasure.NeedsRectangle(c))
+            {
+                solids.Add(EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle, board.Mass(laminate)));
+            }
+        }
+
+        return solids;
+    }
 
     private static List<RectangleMode> LowestModes(Laminate laminate, EquivalentRectangle r, double factor) =>
         [.. HingedRectangle.Lowest(laminate, r.Length, r.Width, ModeCount).Select(m => m with { Frequency = m.Frequency * factor })];

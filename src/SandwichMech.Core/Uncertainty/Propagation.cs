@@ -56,9 +56,12 @@ public static class Propagation
         new(model(subject), [.. inputs.Where(i => i.Spread > 0).Select(i =>
         {
             double step = Math.Min(i.Spread, LargestStep);
-            return (i.Name, i.Spread / step, model(i.At(step)), model(i.At(-step)));
+            return new Shifted<TResult>(i.Name, i.Spread / step, model(i.At(step)), model(i.At(-step)));
         })]);
 }
+
+/// <summary>The model at both shifts of one input. A class, not a tuple: see the remarks of <see cref="Propagation{TResult}"/>.</summary>
+internal sealed record Shifted<TResult>(string Name, double StepsPerSpread, TResult Up, TResult Down);
 
 /// <summary>First-order propagation of independent log-normal inputs (GUM, JCGM 100:2008, eq. 10, in the logarithms).</summary>
 /// <remarks>
@@ -69,9 +72,9 @@ public static class Propagation
 /// <typeparam name="TResult">What one evaluation of the model returns.</typeparam>
 public sealed class Propagation<TResult>
 {
-    private readonly IReadOnlyList<(string Name, double StepsPerSpread, TResult Up, TResult Down)> _shifted;
+    private readonly IReadOnlyList<Shifted<TResult>> _shifted;
 
-    internal Propagation(TResult nominal, IReadOnlyList<(string, double, TResult, TResult)> shifted)
+    internal Propagation(TResult nominal, IReadOnlyList<Shifted<TResult>> shifted)
     {
         Nominal = nominal;
         _shifted = shifted;
@@ -100,18 +103,31 @@ public sealed class Propagation<TResult>
 
     private Prediction Predict(Func<TResult, double> figure, Func<double, double, double> at, double value)
     {
-        var variances = _shifted
-            .Select(s => (s.Name, Effect: (figure(s.Up) - figure(s.Down)) / 2 * s.StepsPerSpread))
-            .GroupBy(s => s.Name)
-            .Select(g => (Name: g.Key, Variance: g.Sum(s => s.Effect * s.Effect)))
-            .ToList();
-        double total = variances.Sum(v => v.Variance);
+        var variances = new Dictionary<string, double[]>();
+        double total = 0;
+        foreach (Shifted<TResult> s in _shifted)
+        {
+            double effect = (figure(s.Up) - figure(s.Down)) / 2 * s.StepsPerSpread;
+            if (!variances.TryGetValue(s.Name, out double[]? sum))
+            {
+                variances.Add(s.Name, sum = [0]);
+            }
+
+            sum[0] += effect * effect;
+            total += effect * effect;
+        }
+
         double sd = Math.Sqrt(total);
-        var shares = variances
-            .Where(v => v.Variance > 0)
-            .OrderByDescending(v => v.Variance)
-            .Select(v => new VarianceShare(v.Name, v.Variance / total))
-            .ToList();
+        var shares = new List<VarianceShare>(variances.Count);
+        foreach ((string name, double[] variance) in variances)
+        {
+            if (variance[0] > 0)
+            {
+                shares.Add(new(name, variance[0] / total));
+            }
+        }
+
+        shares.Sort((a, b) => b.Share.CompareTo(a.Share));
         return new(value, at(-Propagation.Z50, sd), at(Propagation.Z50, sd), at(-Propagation.Z90, sd), at(Propagation.Z90, sd), shares);
     }
 }

@@ -13,16 +13,16 @@ public static class BoardFields
     private static readonly Dictionary<string, double> Directions =
         new(StringComparer.OrdinalIgnoreCase) { ["along"] = 0, ["across"] = Math.PI / 2 };
 
-    private static readonly (string Words, StiffnessCriterion Criterion)[] Criteria =
+    private static readonly Meant<StiffnessCriterion>[] Criteria =
     [
-        ("stiffness along", StiffnessCriterion.Along),
-        ("stiffness across", StiffnessCriterion.Across),
-        ("geometric mean", StiffnessCriterion.GeometricMean),
-        ("mid-span deflection", StiffnessCriterion.MidSpanDeflection),
-        ("first mode", StiffnessCriterion.FirstMode),
+        new("stiffness along", StiffnessCriterion.Along),
+        new("stiffness across", StiffnessCriterion.Across),
+        new("geometric mean", StiffnessCriterion.GeometricMean),
+        new("mid-span deflection", StiffnessCriterion.MidSpanDeflection),
+        new("first mode", StiffnessCriterion.FirstMode),
     ];
 
-    private static readonly (string Words, EdgeHold Hold)[] Holds = [("free", EdgeHold.Free), ("hinged", EdgeHold.Hinged), ("clamped", EdgeHold.Clamped)];
+    private static readonly Meant<EdgeHold>[] Holds = [new("free", EdgeHold.Free), new("hinged", EdgeHold.Hinged), new("clamped", EdgeHold.Clamped)];
 
     private static readonly BoardTable
         Top = new("", "The board."),
@@ -218,22 +218,22 @@ public static class BoardFields
     /// <param name="criterion">The criterion.</param>
     /// <returns>As "stiffness along".</returns>
     public static string NameOf(StiffnessCriterion criterion) =>
-        Criteria.First(choice => choice.Criterion == criterion).Words;
+        Criteria.First(choice => choice.Meaning == criterion).Words;
 
     /// <summary>The criterion of words that <see cref="Criterion"/> accepts.</summary>
     /// <param name="words">As "stiffness along".</param>
     /// <returns>The criterion.</returns>
-    public static StiffnessCriterion CriterionOf(string words) => Criteria.First(choice => choice.Words == words).Criterion;
+    public static StiffnessCriterion CriterionOf(string words) => Criteria.First(choice => choice.Words == words).Meaning;
 
     /// <summary>The way an edge is held, of words that <see cref="EdgeHeld"/> accepts.</summary>
     /// <param name="words">As "free".</param>
     /// <returns>How it is held.</returns>
-    public static EdgeHold HoldOf(string words) => Holds.First(h => h.Words == words).Hold;
+    public static EdgeHold HoldOf(string words) => Holds.First(h => h.Words == words).Meaning;
 
     /// <summary>The words for a way to hold an edge.</summary>
     /// <param name="hold">How it is held.</param>
     /// <returns>As "free".</returns>
-    public static string NameOf(EdgeHold hold) => Holds.First(h => h.Hold == hold).Words;
+    public static string NameOf(EdgeHold hold) => Holds.First(h => h.Meaning == hold).Words;
 
     private static SkinFields Skin(BoardTable table, string called, string wood, string thickness) => new(
         new(table, "wood", new NameKind(MaterialKind.Wood), $"Wood of the {called}; `sandwichmech materials` lists them.", wood)
@@ -257,4 +257,7 @@ public static class BoardFields
         new(Dimension.Length, of, possible, usual, ThicknessUnits) { TakesSpread = true };
 
     private static TypedRange Range(Dimension dimension, string low, string high) => new(dimension, low, high);
+
+    // A class, not a tuple: generics over our own value types are compiled anew at every start.
+    private sealed record Meant<T>(string Words, T Meaning);
 }

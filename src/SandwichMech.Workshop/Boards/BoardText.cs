@@ -59,7 +59,7 @@ public static class BoardText
         TomlSource source = TomlSource.Parse(text);
         if (source.BrokenLines.Count > 0)
         {
-            throw new InputException([new("board file", source.BrokenLines.Min, null, "cannot be read: mend this line first")]);
+            throw new InputException([new("board file", source.BrokenLines.Min(), null, "cannot be read: mend this line first")]);
         }
 
         TomlEntry? entry = source.Entries.LastOrDefault(e => (e.Header?.Name ?? "") == table && e.Key == key);

@@ -11,7 +11,7 @@ internal sealed class Findings(string path)
 
     internal string Path => path;
 
-    internal IReadOnlyList<Problem> Warnings => [.. _warnings.OrderBy(warning => warning.Line)];
+    internal IReadOnlyList<Problem> Warnings => _warnings.Count < 2 ? _warnings : [.. _warnings.OrderBy(warning => warning.Line)];
 
     internal IReadOnlyList<string> ReadBack => _readBack;
 

@@ -9,7 +9,7 @@ internal sealed class ReadFields
 {
     private readonly Findings _findings;
     private readonly string _text;
-    private readonly Dictionary<string, (FieldReading Reading, int Line)> _read = [];
+    private readonly Dictionary<string, ReadField> _read = [];
     private readonly HashSet<string> _given = [];
 
     private ReadFields(string text, MaterialTables tables, Findings findings) => (_text, Tables, _findings) = (text, tables, findings);
@@ -47,6 +47,8 @@ internal sealed class ReadFields
     /// <summary>The line of a field, where it was read.</summary>
     internal int? LineOrNull(BoardField field) => _read.TryGetValue(field.Name, out var read) ? read.Line : null;
 
+    private sealed record ReadField(FieldReading Reading, int Line);
+
     private void Read(GivenField given, bool tablesAreRead)
     {
         var (field, entry) = given;
@@ -60,7 +62,7 @@ internal sealed class ReadFields
                 _findings.Report(entry.Line, field.Name, problem);
                 break;
             case var reading:
-                _read[field.Name] = (reading, entry.Line);
+                _read[field.Name] = new(reading, entry.Line);
                 if (reading.Warning is { } warning)
                 {
                     _findings.Warn(entry.Line, field.Name, warning);
@@ -97,7 +99,7 @@ internal sealed class ReadFields
         }
 
         Tables = together;
-        _read[own.Field.Name] = (reading, own.Entry.Line);
+        _read[own.Field.Name] = new(reading, own.Entry.Line);
         return true;
     }
 }

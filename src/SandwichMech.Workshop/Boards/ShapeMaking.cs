@@ -112,9 +112,10 @@ internal static class ShapeMaking
     private static void CheckInside(ReadFields fields, Findings findings, Curve outline)
     {
         void Report(BoardField field, string message) => findings.Report(fields.LineOrNull(field), field.Name, message);
-        if (Value(fields, BoardFields.EdgeBandWidth) is { } band && Offset.Inward(outline, band, OffsetTolerance).Count != 1)
+        if (Value(fields, BoardFields.EdgeBandWidth) is { } band
+            && (2 * band >= Value(fields, BoardFields.OutlineWaist)!.Value || Offset.Inward(outline, band, OffsetTolerance).Count != 1))
         {
-            Report(BoardFields.EdgeBandWidth, $"{Show(band)} fills the board, or cuts its core in two at the waist: write a narrower band");
+            Report(BoardFields.EdgeBandWidth, $"{Show(band)} leaves no core at the waist: write a narrower band");
         }
 
         if (Hole(fields) is { } hole)

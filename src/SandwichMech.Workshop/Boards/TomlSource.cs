@@ -29,7 +29,7 @@ internal sealed partial class TomlSource
     // Each costs one more parse; nobody mends more in one go.
     private const int MostBrokenLines = 40;
 
-    private TomlSource(DocumentSyntax document, SortedSet<int> broken, int? unreadFrom)
+    private TomlSource(DocumentSyntax document, List<int> broken, int? unreadFrom)
     {
         BrokenLines = broken;
         UnreadFrom = unreadFrom;
@@ -57,7 +57,7 @@ internal sealed partial class TomlSource
     }
 
     /// <summary>Lines that could not be read, from 1. A table or key that could be guessed still has its header or entry.</summary>
-    internal SortedSet<int> BrokenLines { get; }
+    internal List<int> BrokenLines { get; }
 
     /// <summary>The line from which on nothing could be read; null where all was.</summary>
     internal int? UnreadFrom { get; }
@@ -76,7 +76,7 @@ internal sealed partial class TomlSource
     internal static TomlSource Parse(string text)
     {
         string[] lines = text.Split('\n');
-        var broken = new SortedSet<int>();
+        var broken = new List<int>();
         while (true)
         {
             var (document, first) = Stumble(lines);
@@ -85,11 +85,12 @@ internal sealed partial class TomlSource
                 return new(document, broken, null);
             }
 
-            if (broken.Count == MostBrokenLines || !broken.Add(line + 1))
+            if (broken.Count == MostBrokenLines || broken.Contains(line + 1))
             {
                 return new(Stumble(lines[..line]).Document, broken, line + 1);
             }
 
+            broken.Add(line + 1);
             SetAside(lines, line);
         }
     }
@@ -110,7 +111,7 @@ internal sealed partial class TomlSource
             return (new DocumentSyntax(), bad - 1);
         }
 
-        DiagnosticMessage? first = document.Diagnostics.MinBy(message => message.Span.Start.Offset);
+        DiagnosticMessage? first = First(document.Diagnostics);
         return (document, first is null ? null : Culprit(document, first.Span.Start, lines.Length));
     }
 
@@ -127,6 +128,17 @@ internal sealed partial class TomlSource
             // Brackets nested too deep, or half of a character behind a backslash.
             return null;
         }
+    }
+
+    private static DiagnosticMessage? First(DiagnosticsBag found)
+    {
+        DiagnosticMessage? first = null;
+        foreach (DiagnosticMessage message in found)
+        {
+            first = first is null || message.Span.Start.Offset < first.Span.Start.Offset ? message : first;
+        }
+
+        return first;
     }
 
     /// <summary>A value that runs over several lines begins where its key stands, however late the parser noticed.</summary>

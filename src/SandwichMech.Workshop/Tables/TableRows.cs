@@ -47,7 +47,7 @@ internal sealed class TableRows
                 continue;
             }
 
-            var row = new TableRows(file, line, header.Zip(record).DistinctBy(c => c.First).ToDictionary(c => c.First, c => c.Second), problems);
+            var row = new TableRows(file, line, Cells(header, record), problems);
             string name = row.Text("name");
             if (name.Length == 0)
             {
@@ -62,6 +62,17 @@ internal sealed class TableRows
         }
 
         return rows;
+    }
+
+    private static Dictionary<string, string> Cells(string[] header, string[] record)
+    {
+        var cells = new Dictionary<string, string>(header.Length);
+        for (int i = 0; i < header.Length; i++)
+        {
+            cells.TryAdd(header[i], record[i]);
+        }
+
+        return cells;
     }
 
     internal Listed<Wood>? Wood()
@@ -120,8 +131,24 @@ internal sealed class TableRows
             CompressionStrengthMinimum = Optional("compression_strength_min_mpa", 0.01, 200) * Mega,
             CompressionModulus = OptionalEstimate("compression_modulus_mpa", "compression_cv", Mega, 1, 30000),
             InPlaneModulus = inPlane.Value * Mega,
-            Heights = [.. Text("heights_mm").Split(';', StringSplitOptions.RemoveEmptyEntries).Select(h => Parse("heights_mm", h, 0.1, 100) * Milli).OfType<double>()],
+            Heights = HeightsOf(Text("heights_mm")),
         }, Text("kind"));
+    }
+
+    private double[] HeightsOf(string cell)
+    {
+        string[] parts = cell.Split(';', StringSplitOptions.RemoveEmptyEntries);
+        var heights = new double[parts.Length];
+        int count = 0;
+        foreach (string part in parts)
+        {
+            if (Parse("heights_mm", part, 0.1, 100) is { } mm)
+            {
+                heights[count++] = mm * Milli;
+            }
+        }
+
+        return heights[..count];
     }
 
     internal Listed<Adhesive>? Adhesive()

@@ -57,7 +57,7 @@ public static class Display
         ColumnOf(kind, system).Unit.Behind(Number(si, kind, system));
 
     /// <summary>A unit and its digits: never fewer decimals than so many, and more where a small value has too few significant digits.</summary>
-    private readonly record struct Column(Unit Unit, int Decimals, int Significant);
+    private sealed record Column(Unit Unit, int Decimals, int Significant);
 
     private static Column Of(string unit, int decimals, int significant) => new(KnownUnits.Named(unit), decimals, significant);
 
@@ -65,29 +65,35 @@ public static class Display
     private static Column PerWidth(string unit, double times, int significant) =>
         new(new Unit(unit, Dimension.Ratio, times), 0, significant);
 
-    private static readonly Dictionary<Shown, (Column Metric, Column Inch)> Columns = new()
+    private sealed record Columns(Column Metric, Column Inch);
+
+    private static readonly Columns[] Kinds = Table();
+
+    private static Columns[] Table()
     {
-        [Shown.Thickness] = (Of("mm", 2, 2), Of("in", 3, 2)),
-        [Shown.Length] = (Of("mm", 1, 2), Of("in", 2, 2)),
-        [Shown.Area] = (Of("cm²", 0, 3), Of("in²", 1, 3)),
-        [Shown.Mass] = (Of("g", 1, 2), Of("g", 1, 2)),
-        [Shown.ArealDensity] = (Of("g/m²", 0, 3), Of("g/in²", 3, 3)),
-        [Shown.Density] = (Of("kg/m³", 0, 3), Of("lb/ft³", 1, 3)),
-        [Shown.LineDensity] = (Of("g/m", 1, 3), Of("g/in", 2, 3)),
-        [Shown.Modulus] = (Of("GPa", 0, 3), Of("Mpsi", 0, 3)),
-        [Shown.Stress] = (Of("MPa", 0, 3), Of("ksi", 0, 3)),
-        [Shown.Pressure] = (Of("kPa", 0, 3), Of("inHg", 1, 3)),
-        [Shown.BendingStiffness] = (PerWidth("N·m", 1, 3), PerWidth("lbf·in", 0.45359237 * 9.80665 * 0.0254, 3)),
-        [Shown.ShearStiffness] = (PerWidth("kN/m", 1000, 3), PerWidth("lbf/in", 0.45359237 * 9.80665 / 0.0254, 3)),
-        [Shown.Frequency] = (Of("Hz", 1, 3), Of("Hz", 1, 3)),
-        [Shown.Angle] = (Of("°", 1, 2), Of("°", 1, 2)),
-        [Shown.Percent] = (Of("%", 0, 2), Of("%", 0, 2)),
-        [Shown.Force] = (Of("N", 1, 2), Of("lbf", 2, 2)),
-        [Shown.Temperature] = (Of("°C", 1, 0), Of("°F", 1, 0)),
-    };
+        var table = new Columns[(int)Shown.Temperature + 1];
+        table[(int)Shown.Thickness] = new(Of("mm", 2, 2), Of("in", 3, 2));
+        table[(int)Shown.Length] = new(Of("mm", 1, 2), Of("in", 2, 2));
+        table[(int)Shown.Area] = new(Of("cm²", 0, 3), Of("in²", 1, 3));
+        table[(int)Shown.Mass] = new(Of("g", 1, 2), Of("g", 1, 2));
+        table[(int)Shown.ArealDensity] = new(Of("g/m²", 0, 3), Of("g/in²", 3, 3));
+        table[(int)Shown.Density] = new(Of("kg/m³", 0, 3), Of("lb/ft³", 1, 3));
+        table[(int)Shown.LineDensity] = new(Of("g/m", 1, 3), Of("g/in", 2, 3));
+        table[(int)Shown.Modulus] = new(Of("GPa", 0, 3), Of("Mpsi", 0, 3));
+        table[(int)Shown.Stress] = new(Of("MPa", 0, 3), Of("ksi", 0, 3));
+        table[(int)Shown.Pressure] = new(Of("kPa", 0, 3), Of("inHg", 1, 3));
+        table[(int)Shown.BendingStiffness] = new(PerWidth("N·m", 1, 3), PerWidth("lbf·in", 0.45359237 * 9.80665 * 0.0254, 3));
+        table[(int)Shown.ShearStiffness] = new(PerWidth("kN/m", 1000, 3), PerWidth("lbf/in", 0.45359237 * 9.80665 / 0.0254, 3));
+        table[(int)Shown.Frequency] = new(Of("Hz", 1, 3), Of("Hz", 1, 3));
+        table[(int)Shown.Angle] = new(Of("°", 1, 2), Of("°", 1, 2));
+        table[(int)Shown.Percent] = new(Of("%", 0, 2), Of("%", 0, 2));
+        table[(int)Shown.Force] = new(Of("N", 1, 2), Of("lbf", 2, 2));
+        table[(int)Shown.Temperature] = new(Of("°C", 1, 0), Of("°F", 1, 0));
+        return table;
+    }
 
     private static Column ColumnOf(Shown kind, UnitSystem system) =>
-        system == UnitSystem.Inch ? Columns[kind].Inch : Columns[kind].Metric;
+        system == UnitSystem.Inch ? Kinds[(int)kind].Inch : Kinds[(int)kind].Metric;
 
     /// <summary>Decimals for a number: more than usual for a small one, but rounding residues of a zero stay a zero.</summary>
     private static int Decimals(double number, Column column)

@@ -11,17 +11,21 @@ internal static class ChordClearing
 {
     private const int Stations = 8;
 
+    // Curves that need more edges than so many times the first number run together where they must not.
+    private const int MostGrowth = 4;
+
     /// <summary>Halves edges, adding vertices, until all is clear or nothing more can be gained.</summary>
     internal static void Clear(List<Point> vertices, List<CurveEdge> edges, double least)
     {
         var boxes = edges.ConvertAll(e => Reach(e, vertices));
+        int most = MostGrowth * edges.Count + 100;
         for (int i = 0; i < edges.Count; i++)
         {
             for (int j = 0; j < edges.Count; j++)
             {
                 if (i == j || !boxes[i].Lens.Near(boxes[j].Chord, 0) || !Conflict(vertices, edges[i], edges[j])) { continue; }
                 int k = edges[i].Sagitta() >= edges[j].Sagitta() ? i : j;
-                if (edges[k].Length < least) { continue; }
+                if (edges[k].Length < least || edges.Count >= most) { continue; }
                 Cut(vertices, edges, k);
                 boxes[k] = Reach(edges[k], vertices);
                 boxes.Add(Reach(edges[^1], vertices));

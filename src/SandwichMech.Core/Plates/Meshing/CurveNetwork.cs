@@ -20,10 +20,11 @@ internal sealed class CurveNetwork
     private const double CurvatureJump = 0.35;
 
     // What counts as one point or one curve, in parts of the mesh size; physically nothing.
-    private const double Weld = 1e-3;
+    private const double Weld = 2e-3;
 
     private readonly Func<Point, double> _size;
     private readonly List<SortedList<double, int>> _marks = [];
+    private readonly List<Shared> _shared = [];
     private readonly double _weld;
 
     internal CurveNetwork(MeshDomain domain, Func<Point, double> size)
@@ -42,6 +43,7 @@ internal sealed class CurveNetwork
 
         Meetings = [.. Meet()];
         foreach ((int i, int j, Meeting m) in Meetings) { Mark(i, j, m); }
+        CarryShared();
         MarkCurvatureJumps();
         Arcs = ArcsOf();
     }
@@ -86,10 +88,9 @@ internal sealed class CurveNetwork
             return;
         }
 
-        // Nodes of one curve on the other.
         double s0 = Along(i, m.StartA), s1 = Along(i, m.EndA);
-        Carry(j, i);
-        Carry(i, j);
+        _shared.Add(new(i, j, new(Curves[i], m.StartA, m.EndA), StretchOfSecond(i, j, m)));
+        Carry(_shared[^1]);
         foreach ((double a, double b) in ((double, double)[])[(m.StartA, m.StartB), (m.EndA, m.EndB)])
         {
             double s = Along(i, a);
@@ -99,14 +100,45 @@ internal sealed class CurveNetwork
         }
     }
 
-    private void Carry(int from, int to)
+    // The second curve's part of a common stretch, in that curve's own direction.
+    private CurveStretch StretchOfSecond(int i, int j, Meeting m)
     {
-        foreach (int node in _marks[from].Values.ToArray())
+        double n = Curves[j].Segments.Count, a = (m.StartA + m.EndA) / 2;
+        Point middle = Rulers[i].At(Along(i, a)), tangent = Rulers[i].TangentAt(Along(i, a));
+        bool alike = tangent.Dot(Rulers[j].TangentAt(Along(j, Curves[j].Nearest(middle).T))) > 0;
+        (double t0, double t1) = alike ? (m.StartB, m.EndB) : (m.EndB, m.StartB);
+        if (t0 >= n) { t0 -= n; }
+        if (t1 <= t0) { t1 += n; }
+        return new(Curves[j], t0, Curves[j].IsClosed ? t1 : Math.Min(t1, n));
+    }
+
+    // What was marked on one of two curves that run together after they were compared; from curve to curve until nothing is new.
+    private void CarryShared()
+    {
+        for (int before = -1; before != _marks.Sum(m => m.Count);)
         {
-            NearestPoint n = Curves[to].Nearest(Nodes[node]);
-            if (n.Distance <= 2 * _weld) { Mark(to, Rulers[to].LengthAt(n.T), Nodes[node]); }
+            before = _marks.Sum(m => m.Count);
+            foreach (Shared s in _shared) { Carry(s); }
         }
     }
+
+    private void Carry(Shared s)
+    {
+        Carry(s.First, s.Second, s.OnFirst, s.OnSecond);
+        Carry(s.Second, s.First, s.OnSecond, s.OnFirst);
+    }
+
+    private void Carry(int from, int to, CurveStretch here, CurveStretch there)
+    {
+        foreach ((double s, int node) in _marks[from].ToArray())
+        {
+            if (!here.Holds(Rulers[from].ParameterAt(s))) { continue; }
+            (double t, double distance) = there.Nearest(Nodes[node]);
+            if (distance <= 2 * _weld) { Mark(to, Along(to, t), Nodes[node]); }
+        }
+    }
+
+    private sealed record Shared(int First, int Second, CurveStretch OnFirst, CurveStretch OnSecond);
 
     private double Along(int curve, double t)
     {
@@ -183,7 +215,7 @@ internal sealed class CurveNetwork
     private bool Same(Arc known, Arc arc)
     {
         bool ends = (known.From == arc.From && known.To == arc.To) || (known.From == arc.To && known.To == arc.From);
-        return ends && Enumerable.Range(1, 7).All(i => Curves[known.Curve].Nearest(Rulers[arc.Curve].At(arc.S0 + i / 8.0 * arc.Length)).Distance <= 2 * _weld);
+        return ends && Enumerable.Range(1, 7).All(i => Curves[known.Curve].Nearest(Rulers[arc.Curve].At(arc.S0 + i / 8.0 * arc.Length)).Distance <= 3 * _weld);
     }
 
     private bool InBoard(Arc arc)

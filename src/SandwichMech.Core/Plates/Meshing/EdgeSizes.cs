@@ -14,6 +14,9 @@ internal sealed class EdgeSizes
 
     // Samples in one mesh size.
     private const double Fine = 8;
+    // Turn between two samples, rad, beyond which there are more of them.
+    private const double FineTurn = 0.25;
+    private const int MostHalvings = 12;
     // Length over gap of a triangle in a band.
     private const double Aspect = 5;
     // Curvature · length² / 2 over the gap: how far a curve leaves its tangent within one edge. On the side that it bulges to, a straight
@@ -33,6 +36,7 @@ internal sealed class EdgeSizes
     private readonly Dictionary<(int, int), List<int>> _grid = [];
     private readonly (double First, double Second)[,][] _common;
     private readonly bool[] _boardIsLeft;
+    private readonly List<int> _none = [];
     private double _cell;
 
     /// <summary>A place on an arc.</summary>
@@ -52,6 +56,9 @@ internal sealed class EdgeSizes
 
         /// <summary>Length that an edge here may have, m.</summary>
         internal double Size { get; set; }
+
+        /// <summary>What the gaps leave of it, m.</summary>
+        internal double Held { get; set; }
     }
 
     internal EdgeSizes(CurveNetwork network, Func<Point, double> size)
@@ -75,9 +82,11 @@ internal sealed class EdgeSizes
         CurveRuler ruler = _network.Rulers[arc.Curve];
         double h = Enumerable.Range(0, 9).Min(i => size(ruler.At(arc.S0 + i / 8.0 * arc.Length)));
         int n = Math.Max(6, (int)Math.Ceiling(Fine * arc.Length / h));
-        for (int i = 0; i <= n; i++)
+        List<(double S, Point Tangent)> places = [Place(0)];
+        for (int i = 1; i <= n; i++) { Refine(places, Place((double)i / n), 0); }
+        for (int i = 0; i < places.Count; i++)
         {
-            double s = arc.S0 + (double)i / n * arc.Length, inside = 1e-7 * arc.Length;
+            (double s, Point tangent) = places[i];
             Point at = ruler.At(s);
             double local = size(at), curvature = ruler.CurvatureAt(s);
             _cell = Math.Max(_cell, Sight * local);
@@ -87,11 +96,30 @@ internal sealed class EdgeSizes
                 Curve = arc.Curve,
                 S = s,
                 At = at,
-                Tangent = ruler.TangentAt(Math.Clamp(s, arc.S0 + inside, arc.S1 - inside)),
+                Tangent = tangent,
                 Curvature = curvature,
-                HasNext = i < n,
+                HasNext = i < places.Count - 1,
                 Size = Math.Min(local, MostTurn / Math.Max(Math.Abs(curvature), 1e-9)),
             });
+        }
+
+        (double, Point) Place(double share) => At(arc.S0 + share * arc.Length);
+
+        (double, Point) At(double s) => (s, ruler.TangentAt(Math.Clamp(s, arc.S0 + 1e-7 * arc.Length, arc.S1 - 1e-7 * arc.Length)));
+
+        // Where the curve turns much, more places, so that no bend hides between two.
+        void Refine(List<(double S, Point Tangent)> list, (double S, Point Tangent) next, int halvings)
+        {
+            var middle = At((list[^1].S + next.S) / 2);
+            double turn = Math.Abs(list[^1].Tangent.AngleTo(middle.Item2)) + Math.Abs(middle.Item2.AngleTo(next.Tangent));
+            if (turn > FineTurn && halvings < MostHalvings)
+            {
+                Refine(list, middle, halvings + 1);
+                Refine(list, next, halvings + 1);
+                return;
+            }
+
+            list.Add(next);
         }
     }
 
@@ -106,42 +134,36 @@ internal sealed class EdgeSizes
 
         foreach (Sample s in _samples)
         {
-            (double curvature, double usual) = (s.Curvature, s.Size);
-            (double left, double right) = Gaps(s);
-            foreach ((double gap, double bend) in ((double, double)[])[(left, curvature), (right, -curvature)])
+            double size = s.Size;
+            (int x, int y) = Cell(s.At);
+            for (int i = x - 1; i <= x + 1; i++)
             {
-                if (gap >= Sight * usual) { continue; }
-                // Bent to the left, a curve bulges to the right.
-                double share = bend < 0 ? Towards : Away;
-                double unbent = Math.Max(Math.Sqrt(2 * share * gap / Math.Max(Math.Abs(bend), 1e-9)), Least * usual);
-                s.Size = Math.Min(s.Size, Math.Min(Math.Max(Aspect * gap, Floor * usual), unbent));
-            }
-        }
-    }
-
-    // Distance to the nearest other curve, or other part of the same, across the board, on either side.
-    private (double Left, double Right) Gaps(Sample s)
-    {
-        double left = double.PositiveInfinity, right = double.PositiveInfinity;
-        (int x, int y) = Cell(s.At);
-        for (int i = x - 1; i <= x + 1; i++)
-        {
-            for (int j = y - 1; j <= y + 1; j++)
-            {
-                if (!_grid.TryGetValue((i, j), out List<int>? list)) { continue; }
-                foreach (int k in list)
+                for (int j = y - 1; j <= y + 1; j++)
                 {
-                    Sample o = _samples[k];
-                    (double d, double place) = o.HasNext ? Nearest(s.At, o, _samples[k + 1]) : ((s.At - o.At).Norm, o.S);
-                    bool toLeft = s.Tangent.Cross(o.At - s.At) > 0;
-                    if (d >= Math.Min(toLeft ? left : right, Sight * s.Size) || !Faces(s, o) || !Faces(o, s) || !IsApart(s, o, place, d)) { continue; }
-                    if (toLeft) { left = d; }
-                    else { right = d; }
+                    foreach (int k in _grid.GetValueOrDefault((i, j), _none)) { size = Math.Min(size, Allowed(s, k, size)); }
                 }
             }
+
+            s.Held = size;
         }
 
-        return (left, right);
+        foreach (Sample s in _samples) { s.Size = s.Held; }
+    }
+
+    // What another place leaves of the length of an edge.
+    private double Allowed(Sample s, int k, double size)
+    {
+        Sample o = _samples[k];
+        (double gap, double place) = o.HasNext ? Nearest(s.At, o, _samples[k + 1]) : ((s.At - o.At).Norm, o.S);
+        // Bent to the left, a curve bulges to the right.
+        bool towards = s.Tangent.Cross(o.At - s.At) * s.Curvature < 0;
+        double flat = Math.Sqrt(2 * (towards ? Towards : Away) * gap / Math.Max(Math.Abs(s.Curvature), 1e-9));
+        if (gap >= Sight * s.Size || Math.Min(Aspect * gap, flat) >= size || !Faces(s, o) || !Faces(o, s)) { return size; }
+        (bool apart, double corner) = Apart(s, o, place, gap);
+        double least = Least * s.Size;
+        // In a corner the first edges may end where the curves are still close, unless they bulge that much.
+        if (corner < size) { return flat < corner / 2 ? Math.Max(flat, least) : size; }
+        return apart ? Math.Min(Math.Max(Aspect * gap, Floor * s.Size), Math.Max(flat, least)) : size;
     }
 
     // What lies beyond the edge of the board is not across the board.
@@ -152,20 +174,19 @@ internal sealed class EdgeSizes
         return _boardIsLeft[s.Curve] ? side > 0 : side < 0;
     }
 
-    // Whether the way along the curves to the place on o's is long against the distance.
-    private bool IsApart(Sample s, Sample o, double place, double distance)
+    // Whether the way along the curves to the place on o's is long against the gap, and how far the nearest common point of the two is.
+    private (bool Apart, double Corner) Apart(Sample s, Sample o, double place, double gap)
     {
-        if (s.Curve == o.Curve) { return _network.Apart(s.Curve, s.S, place) > Detour * distance; }
-        double way = double.PositiveInfinity;
+        if (s.Curve == o.Curve) { return (_network.Apart(s.Curve, s.S, place) > Detour * gap, double.PositiveInfinity); }
+        double way = double.PositiveInfinity, corner = double.PositiveInfinity;
         foreach ((double first, double second) in _common[s.Curve, o.Curve])
         {
             double a = _network.Apart(s.Curve, s.S, first), b = _network.Apart(o.Curve, place, second);
-            // The first edge from a common point may end where the curves are still close.
-            if (Math.Max(a, b) < Math.Min(s.Size, o.Size)) { return false; }
+            if (Math.Max(a, b) < Math.Min(s.Size, o.Size)) { corner = Math.Min(corner, a); }
             way = Math.Min(way, a + b);
         }
 
-        return way > Detour * distance;
+        return (way > Detour * gap, corner);
     }
 
     // No edge much longer than one near by.
