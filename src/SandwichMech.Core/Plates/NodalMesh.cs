@@ -6,8 +6,8 @@ namespace SandwichMech.Core.Plates;
 /// <summary>The nodes of a mesh at one order: which belong to each triangle, and where they lie.</summary>
 /// <remarks>
 /// Isoparametric: a triangle's shape is its nodes' positions under its own shape functions. Nodes of a curved edge lie
-/// on the curve; inside, the curve's departure from its chord is blended out towards the far corner with (λa + λb)²
-/// (after Gordon &amp; Hall 1973).
+/// on the curve; inside, the curve's departure from its chord at t = (1 + λb − λa)/2 is blended out with λaλb/(t(1 − t)),
+/// a polynomial where the curve is one (Szabó &amp; Babuška 1991), which keeps the full rate of high orders.
 /// </remarks>
 internal sealed class NodalMesh
 {
@@ -143,9 +143,10 @@ internal sealed class NodalMesh
             (int low, int high) = Key(corners[a], corners[b]);
             if (curves.ContainsKey((low, high)))
             {
-                double sum = l[a] + l[b], t = (corners[a] == low ? l[b] : l[a]) / sum;
+                double lowPart = corners[a] == low ? l[a] : l[b], highPart = corners[a] == low ? l[b] : l[a];
+                double t = (1 + highPart - lowPart) / 2;
                 Point chord = (1 - t) * mesh.Vertices[low] + t * mesh.Vertices[high];
-                p += sum * sum * (OnEdge(mesh, curves, low, high, t) - chord);
+                p += l[a] * l[b] / (t * (1 - t)) * (OnEdge(mesh, curves, low, high, t) - chord);
             }
         }
 

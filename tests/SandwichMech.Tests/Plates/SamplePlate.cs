@@ -70,6 +70,26 @@ internal static class SamplePlate
         mesh.Triangles,
         [.. mesh.Edges.Select(e => e with { At = t => e.At(t).Turned(angle) + by })]);
 
+    /// <summary>A section whose grain is turned by an angle from x towards y: C' = TᵀCT, T strains in the grain's axes (Reddy 2004, eq. 2.3.15).</summary>
+    public static PlateSection Turned(PlateSection section, double angle)
+    {
+        (double s, double c) = Math.SinCos(angle);
+        var strain = new Mat3(c * c, s * s, c * s, s * s, c * c, -c * s, -2 * c * s, 2 * c * s, c * c - s * s);
+        ShearStiffness v = section.S;
+        return section with
+        {
+            A = Turn(section.A),
+            B = Turn(section.B),
+            D = Turn(section.D),
+            S = new(
+                c * c * v.Sx + s * s * v.Sy - 2 * c * s * v.Sxy,
+                s * s * v.Sx + c * c * v.Sy + 2 * c * s * v.Sxy,
+                c * s * (v.Sx - v.Sy) + (c * c - s * s) * v.Sxy),
+        };
+
+        Sym3 Turn(Sym3 m) => (strain.Transposed() * m.Full() * strain).Symmetric();
+    }
+
     /// <summary>The same mesh with the triangles right of a line x = const in region 1.</summary>
     public static PlateMesh SplitAt(PlateMesh mesh, double x) => mesh with
     {
