@@ -49,7 +49,7 @@ public static class Cli
 
             return YourInput;
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ComputationException)
         {
             console.Err.WriteLine($"could not: {e.Message}");
             return CouldNot;

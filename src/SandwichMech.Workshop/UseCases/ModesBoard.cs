@@ -91,6 +91,11 @@ public static class ModesBoard
             throw new InputException([.. e.Problems.Select(p => new Problem(file.Path, null, "outline", p.Message))]);
         }
 
+        catch (InvalidOperationException e)
+        {
+            throw new ComputationException($"no modes were found for {file.Path}: {e.Message.TrimEnd('.')}; another --accuracy, or measures of outline, hole and let-in wood that come less close to each other, may help", e);
+        }
+
         IReadOnlyList<PlateSection> sections = BoardPlate.Sections(board);
         string[] names = ["sandwich", .. shape.LetIns.Select(l => l.Name)];
         RegionMass[] regions = [.. names.Zip(sections, plate.RegionAreas).Select(r => new RegionMass(r.First, r.Third, r.Third * r.Second.Mass))];
