@@ -31,18 +31,14 @@ internal sealed record Contact(double A, double B, double Gap, bool Tangential, 
     /// <summary>As it is told: a common stretch from a length on, else the nearest point.</summary>
     internal Meeting Reported(Curve a, Curve b, double shared)
     {
-        double n = a.Segments.Count;
-        if (Tangential && Way(a) >= shared)
-        {
-            return new(Round(A, n), B, At(a, A), true, StartA, EndA, StartB, EndB);
-        }
-
         double best = Tangential && Gap != 0 ? Touch(a, b) : A;
         Point at = At(a, best);
         double other = best == A ? B : b.Nearest(at).T;
-        best = Round(best, n);
+        best = Round(best, a.Segments.Count);
         if (b.IsClosed) { other = Round(other, b.Segments.Count); }
-        return new(best, other, at, Tangential, best, best, other, other);
+        return Tangential && Way(a) >= shared
+            ? new(best, other, at, true, StartA, EndA, StartB, EndB)
+            : new(best, other, at, Tangential, best, best, other, other);
     }
 
     private double Way(Curve a)

@@ -12,8 +12,12 @@ namespace SandwichMech.Core.Plates;
 /// </remarks>
 public static class PlateMesher
 {
-    /// <summary>Least over largest Jacobian determinant in a triangle below which there is no mesh; the mesher aims at 0.22.</summary>
-    public const double LeastRatio = -1000;
+    /// <summary>Least over largest Jacobian determinant in a triangle below which there is no mesh. The mesher aims at 0.22, and falls
+    /// short of that only where curves come very close at a very small angle.</summary>
+    public const double LeastRatio = 0.01;
+
+    // Shape (1 for an equilateral triangle) of what is still a triangle.
+    private const double LeastShape = 1e-6;
 
     // Rounds of cutting edges that the triangulation cannot hold.
     private const int Attempts = 20;
@@ -92,24 +96,32 @@ public static class PlateMesher
         {
             var sides = new Triangulation(vertices);
             stuck.Clear();
-            bool apart = sides.Points.Count == vertices.Count + Triangulation.Frame;
-            for (int i = 0; apart && i < edges.Count; i++)
+            // A vertex on another one was not taken: two curves that met there were not cut there.
+            int twice = Enumerable.Range(0, vertices.Count).FirstOrDefault(i => sides.Points.Count <= i + Triangulation.Frame || sides.Points[i + Triangulation.Frame] != vertices[i], -1);
+            if (twice >= 0)
+            {
+                stuck.Add(edges.FindIndex(e => e.A == twice || e.B == twice));
+                break;
+            }
+
+            for (int i = 0; i < edges.Count; i++)
             {
                 if (!HeldEdges.Hold(sides, edges[i].A + Triangulation.Frame, edges[i].B + Triangulation.Frame, i)) { stuck.Add(i); }
             }
 
-            if (apart && stuck.Count == 0)
+            if (stuck.Count == 0)
             {
                 sides.LegaliseAll();
                 if (Parts.Assign(sides, edges, network) is { } parts) { return (new CurvedMesh(sides, edges), parts); }
+                break;
             }
 
-            if (stuck.Count == 0 || stuck.TrueForAll(i => edges[i].Length < least)) { break; }
+            if (stuck.TrueForAll(i => edges[i].Length < least)) { break; }
             foreach (int i in stuck) { ChordClearing.Cut(vertices, edges, i); }
         }
 
-        Point at = vertices[edges[stuck.Count > 0 ? stuck[0] : 0].A];
-        throw Tight(stuck.Count > 0 ? edges[stuck[0]].Curve : 0, at, network.Domain);
+        CurveEdge at = edges[stuck.Count > 0 && stuck[0] >= 0 ? stuck[0] : 0];
+        throw Tight(at.Curve, vertices[at.A], network.Domain);
     }
 
     private static DomainException Tight(int curve, Point at, MeshDomain domain) => new([new(DomainFault.TooTight, curve, at,
@@ -119,7 +131,7 @@ public static class PlateMesher
     {
         for (int h = 0; h < mesh.Sides.HalfEdges; h += 3)
         {
-            if (mesh.InBoard(h) && mesh.Quality(h) is var q && !(q.Ratio > LeastRatio))
+            if (mesh.InBoard(h) && mesh.Quality(h) is var q && !(q.Ratio > LeastRatio && q.Shape > LeastShape))
             {
                 Point at = mesh.Sides.Points[mesh.Sides.Origin(h)];
                 throw new DomainException([new(DomainFault.TooTight, 0, at,

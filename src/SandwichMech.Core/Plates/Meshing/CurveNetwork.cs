@@ -16,15 +16,23 @@ internal readonly record struct Arc(int Curve, double S0, double S1, int From, i
 /// <summary>The curves of a domain cut at their corners, crossings and touches; what runs together is there once.</summary>
 internal sealed class CurveNetwork
 {
-    // Jump of curvature, times the mesh size, from which a joint becomes a node: an edge across it would miss the curve.
-    private const double CurvatureJump = 0.35;
+    // Jump of curvature, times the mesh size, from which a joint becomes a node: an edge across it would miss the curve. A kink counts
+    // so many times its angle, rad.
+    private const double CurvatureJump = 0.35, Kink = 20;
 
-    // What counts as one point or one curve, in parts of the mesh size; physically nothing.
-    private const double Weld = 2e-3;
+    // How close curves must come to touch, in parts of the mesh size; physically nothing.
+    private const double Weld = 1.5e-3;
+
+    // Nodes closer than this many welds are one node, arcs closer than this with the same ends one arc: wider than the weld, so that what
+    // touches here does not come apart there.
+    private const double One = 3;
+
+    // Curves that part at a common node are still within a weld of each other for so many welds, unless the angle is very small.
+    private const double Departure = 20;
 
     private readonly Func<Point, double> _size;
     private readonly List<SortedList<double, int>> _marks = [];
-    private readonly List<Shared> _shared = [];
+    private readonly List<int> _owners = [];
     private readonly double _weld;
 
     internal CurveNetwork(MeshDomain domain, Func<Point, double> size)
@@ -43,8 +51,8 @@ internal sealed class CurveNetwork
 
         Meetings = [.. Meet()];
         foreach ((int i, int j, Meeting m) in Meetings) { Mark(i, j, m); }
+        MarkJumps();
         CarryShared();
-        MarkCurvatureJumps();
         Arcs = ArcsOf();
     }
 
@@ -70,7 +78,7 @@ internal sealed class CurveNetwork
     {
         for (int i = 0; i < Curves.Count; i++)
         {
-            double shared = _size(Curves[i].At(0)) / 4;
+            double shared = Departure * _weld;
             foreach (Meeting m in Bounds(i) ? [] : Crossings.Within(Curves[i], _weld, shared)) { yield return (i, i, m); }
             for (int j = i + 1; j < Curves.Count; j++)
             {
@@ -81,7 +89,9 @@ internal sealed class CurveNetwork
 
     private void Mark(int i, int j, Meeting m)
     {
-        if (!m.IsShared)
+        Carry(i, j);
+        Carry(j, i);
+        if (!m.IsShared || !RunTogether(i, j, m))
         {
             Mark(i, Rulers[i].LengthAt(m.A), m.At);
             Mark(j, Rulers[j].LengthAt(m.B), m.At);
@@ -89,56 +99,52 @@ internal sealed class CurveNetwork
         }
 
         double s0 = Along(i, m.StartA), s1 = Along(i, m.EndA);
-        _shared.Add(new(i, j, new(Curves[i], m.StartA, m.EndA), StretchOfSecond(i, j, m)));
-        Carry(_shared[^1]);
         foreach ((double a, double b) in ((double, double)[])[(m.StartA, m.StartB), (m.EndA, m.EndB)])
         {
             double s = Along(i, a);
-            if (Common(i, j).Any(c => Apart(i, c.First, s) < Math.Min(_size(Nodes[0]) / 8, (s1 - s0) / 4))) { continue; }
+            if (Common(i, j).Any(c => Apart(i, c.First, s) < Math.Min(Departure * _weld, (s1 - s0) / 4))) { continue; }
             Mark(i, s, Rulers[i].At(s));
             Mark(j, Along(j, b), Rulers[i].At(s));
         }
     }
 
-    // The second curve's part of a common stretch, in that curve's own direction.
-    private CurveStretch StretchOfSecond(int i, int j, Meeting m)
+    // Whether a stretch within the weld is more than the touch of two curves that bend apart, with a gap that grows from its middle on.
+    private bool RunTogether(int i, int j, Meeting m)
     {
-        double n = Curves[j].Segments.Count, a = (m.StartA + m.EndA) / 2;
-        Point middle = Rulers[i].At(Along(i, a)), tangent = Rulers[i].TangentAt(Along(i, a));
-        bool alike = tangent.Dot(Rulers[j].TangentAt(Along(j, Curves[j].Nearest(middle).T))) > 0;
-        (double t0, double t1) = alike ? (m.StartB, m.EndB) : (m.EndB, m.StartB);
-        if (t0 >= n) { t0 -= n; }
-        if (t1 <= t0) { t1 += n; }
-        return new(Curves[j], t0, Curves[j].IsClosed ? t1 : Math.Min(t1, n));
+        double s0 = Along(i, m.StartA), s1 = Along(i, m.EndA);
+        double Gap(double share) => Curves[j].Nearest(Rulers[i].At(s0 + share * (s1 - s0))).Distance;
+        return s1 - s0 > _size(m.At) / 4 || Gap(0.25) + Gap(0.5) + Gap(0.75) < 0.01 * _weld;
     }
 
-    // What was marked on one of two curves that run together after they were compared; from curve to curve until nothing is new.
+    // What was marked on one of two curves after they were compared; from curve to curve until nothing is new.
     private void CarryShared()
     {
+        var shared = Meetings.Select(m => (m.First, m.Second)).Distinct().ToList();
         for (int before = -1; before != _marks.Sum(m => m.Count);)
         {
             before = _marks.Sum(m => m.Count);
-            foreach (Shared s in _shared) { Carry(s); }
+            foreach ((int i, int j) in shared)
+            {
+                Carry(i, j);
+                Carry(j, i);
+            }
         }
     }
 
-    private void Carry(Shared s)
+    // Marks the nodes of one curve wherever another passes them, on each of its branches where it passes twice.
+    private void Carry(int from, int to)
     {
-        Carry(s.First, s.Second, s.OnFirst, s.OnSecond);
-        Carry(s.Second, s.First, s.OnSecond, s.OnFirst);
-    }
-
-    private void Carry(int from, int to, CurveStretch here, CurveStretch there)
-    {
-        foreach ((double s, int node) in _marks[from].ToArray())
+        foreach (int node in _marks[from].Values.ToArray())
         {
-            if (!here.Holds(Rulers[from].ParameterAt(s))) { continue; }
-            (double t, double distance) = there.Nearest(Nodes[node]);
-            if (distance <= 2 * _weld) { Mark(to, Along(to, t), Nodes[node]); }
+            for (int k = 0; k < Curves[to].Segments.Count; k++)
+            {
+                Bezier segment = Curves[to].Segments[k];
+                if (segment.Hull.Distance(Nodes[node]) > 2 * _weld) { continue; }
+                NearestPoint n = segment.Nearest(Nodes[node]);
+                if (n.Distance <= 2 * _weld) { Mark(to, Rulers[to].LengthAt(k + n.T), Nodes[node]); }
+            }
         }
     }
-
-    private sealed record Shared(int First, int Second, CurveStretch OnFirst, CurveStretch OnSecond);
 
     private double Along(int curve, double t)
     {
@@ -159,11 +165,18 @@ internal sealed class CurveNetwork
     {
         CurveRuler ruler = Rulers[curve];
         if (ruler.Curve.IsClosed && s >= ruler.Total - _weld) { s = Math.Max(0, s - ruler.Total); }
-        int node = Nodes.FindIndex(p => (p - at).Norm <= _weld);
+        int node = Nodes.FindIndex(p => (p - at).Norm <= One * _weld);
         if (node < 0)
         {
             node = Nodes.Count;
             Nodes.Add(at);
+            _owners.Add(curve);
+        }
+        else if (curve < _owners[node])
+        {
+            // The outline and the holes keep their places; a border gives way.
+            Nodes[node] = ruler.At(s);
+            _owners[node] = curve;
         }
 
         bool known = _marks[curve].Any(m => m.Value == node && Apart(curve, m.Key, s) <= 10 * _weld);
@@ -171,7 +184,7 @@ internal sealed class CurveNetwork
     }
 
     // An edge that runs over a jump of curvature is no polynomial; the largest jumps first, none next to another node.
-    private void MarkCurvatureJumps()
+    private void MarkJumps()
     {
         for (int c = 0; c < Curves.Count; c++)
         {
@@ -179,7 +192,8 @@ internal sealed class CurveNetwork
             var jumps = new List<(double Jump, int Joint)>();
             for (int i = Curves[c].IsClosed ? 0 : 1; i < segments.Count; i++)
             {
-                double jump = Math.Abs(segments[(i + segments.Count - 1) % segments.Count].Curvature(1) - segments[i].Curvature(0)) * _size(segments[i].P0);
+                Bezier before = segments[(i + segments.Count - 1) % segments.Count], after = segments[i];
+                double jump = Math.Abs(before.Curvature(1) - after.Curvature(0)) * _size(after.P0) + Kink * Math.Abs(before.Direction(1).AngleTo(after.Direction(0)));
                 if (jump > CurvatureJump) { jumps.Add((jump, i)); }
             }
 
@@ -205,17 +219,24 @@ internal sealed class CurveNetwork
                 int k = (i + 1) % s.Count;
                 var arc = new Arc(c, s[i], k > i ? s[k] : s[k] + Rulers[c].Total, node[i], node[k]);
                 bool speck = arc.From == arc.To && arc.Length <= 10 * _weld;
-                if (!speck && !arcs.Exists(a => a.Curve != c && Same(a, arc)) && (Bounds(c) || InBoard(arc))) { arcs.Add(arc); }
+                if (!speck && !arcs.Exists(a => Same(a, arc)) && (Bounds(c) || InBoard(arc))) { arcs.Add(arc); }
             }
         }
 
         return arcs;
     }
 
+    // Whether two arcs with the same ends run together.
     private bool Same(Arc known, Arc arc)
     {
         bool ends = (known.From == arc.From && known.To == arc.To) || (known.From == arc.To && known.To == arc.From);
-        return ends && Enumerable.Range(1, 7).All(i => Curves[known.Curve].Nearest(Rulers[arc.Curve].At(arc.S0 + i / 8.0 * arc.Length)).Distance <= 3 * _weld);
+        if (!ends) { return false; }
+        CurveRuler ruler = Rulers[known.Curve];
+        double n = Curves[known.Curve].Segments.Count, t0 = ruler.ParameterAt(known.S0), t1 = ruler.ParameterAt(known.S1);
+        if (known.Length <= _weld) { return arc.Length <= One * _weld; }
+        if (known.Length > ruler.Total - _weld) { t1 = Curves[known.Curve].IsClosed ? t0 + n : n; }
+        Curve part = Curves[known.Curve].Part(t0, t1 > t0 ? t1 : t1 + n);
+        return Enumerable.Range(1, 7).All(i => part.Nearest(Rulers[arc.Curve].At(arc.S0 + i / 8.0 * arc.Length)).Distance <= One * _weld);
     }
 
     private bool InBoard(Arc arc)

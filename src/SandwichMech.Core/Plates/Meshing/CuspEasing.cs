@@ -5,8 +5,8 @@ namespace SandwichMech.Core.Plates.Meshing;
 /// <summary>Opens the cusps where a border leaves a point in the direction of another curve.</summary>
 /// <remarks>
 /// A triangle in a cusp has a corner of no angle, and its map stands still there. The border's end is turned, so that
-/// the corner keeps a part of the angle between the chords; outline and holes stay as they are. A border moves by less than a
-/// sixtieth of the edge's length, and only there.
+/// the corner keeps a part of the angle between the chords; outline and holes stay as they are. A border moves by a sixtieth of the
+/// edge's length, a thirtieth at most, and only there.
 /// </remarks>
 internal static class CuspEasing
 {
@@ -15,6 +15,9 @@ internal static class CuspEasing
 
     // Chords further apart than this make no cusp, rad.
     private const double Wide = 1;
+
+    // No end is turned further, rad; where that is not enough the edges are cut later.
+    private const double Furthest = 0.2;
 
     private const int Sweeps = 3;
 
@@ -54,8 +57,8 @@ internal static class CuspEasing
                 double missing = Math.Min(Share * chords, Most) - corner;
                 if (missing <= 0) { continue; }
                 double toLeft = left.Fixed ? 0 : right.Fixed ? 1 : 0.5;
-                left.Turn += toLeft * missing;
-                right.Turn -= (1 - toLeft) * missing;
+                left.Turn = Math.Clamp(left.Turn + toLeft * missing, -Furthest, Furthest);
+                right.Turn = Math.Clamp(right.Turn - (1 - toLeft) * missing, -Furthest, Furthest);
             }
         }
     }

@@ -64,7 +64,7 @@ internal static class DomainCheck
         for (int i = 1; i <= holes; i++)
         {
             Point at = domain.Curves[i].At(0);
-            if (problems.Exists(p => p.Curve == i)) { continue; }
+            if (network.Meetings.Any(m => m.Second <= holes && (m.First == i || m.Second == i))) { continue; }
             if (!domain.Outline.Contains(at))
             {
                 problems.Add(new(DomainFault.HoleOutside, i, at, $"{Capital(domain.NameOf(i))} lies outside the outline, at {Place(at)}. Move it onto the board or leave it out."));

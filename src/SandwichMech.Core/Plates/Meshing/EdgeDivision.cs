@@ -9,8 +9,9 @@ internal sealed class EdgeDivision
     private const double Slack = 0.2;
     // Next to a lone short edge the following ones may be so much longer, and grow so fast with the way.
     private const double Step = 1.5, Growth = 1;
-    // Arcs that leave a node at a smaller angle begin with edges of one length, rad.
-    private const double Sharp = 0.3;
+    // Arcs that leave a node at a smaller angle than the first begin with edges of one length, below the second with lengths at most so
+    // different, rad.
+    private const double Sharp = 0.3, Narrow = 0.8, AtMost = 2;
     // A first edge longer than the other's by more than this is shortened.
     private const double Unequal = 1.05;
 
@@ -93,10 +94,11 @@ internal sealed class EdgeDivision
         double[,] first = new double[cuts.Length, 2];
         for (int i = 0; i < cuts.Length; i++) { (first[i, 0], first[i, 1]) = (cuts[i][1] - cuts[i][0], cuts[i][^1] - cuts[i][^2]); }
         double[,] wanted = (double[,])first.Clone();
-        foreach (((int i, int end), (int j, int other)) in SharpPairs())
+        foreach (((int i, int end), (int j, int other), double corner) in SharpPairs())
         {
-            double least = Math.Min(wanted[i, end], wanted[j, other]);
-            (wanted[i, end], wanted[j, other]) = (least, least);
+            double most = Math.Min(wanted[i, end], wanted[j, other]) * (corner < Sharp ? 1 : AtMost);
+            wanted[i, end] = Math.Min(wanted[i, end], most);
+            wanted[j, other] = Math.Min(wanted[j, other], most);
         }
 
         for (int i = 0; i < cuts.Length; i++)
@@ -112,9 +114,9 @@ internal sealed class EdgeDivision
     }
 
     // Pairs of arc ends that leave a node next to each other at a small angle; nodes in order.
-    private List<((int Arc, int End), (int Arc, int End))> SharpPairs()
+    private List<((int Arc, int End), (int Arc, int End), double Corner)> SharpPairs()
     {
-        var pairs = new List<((int, int), (int, int))>();
+        var pairs = new List<((int, int), (int, int), double)>();
         var ends = _network.Arcs.SelectMany((a, i) => new[] { (Node: a.From, Arc: i, End: 0), (Node: a.To, Arc: i, End: 1) })
             .Select(e => (e.Node, e.Arc, e.End, Angle: Direction(e.Arc, e.End)));
         foreach (var node in ends.GroupBy(e => e.Node).OrderBy(g => g.Key))
@@ -124,7 +126,7 @@ internal sealed class EdgeDivision
             {
                 var (right, left) = (round[i], round[(i + 1) % round.Count]);
                 double corner = left.Angle - right.Angle + (i == round.Count - 1 ? 2 * Math.PI : 0);
-                if (corner < Sharp && (right.Arc != left.Arc || right.End != left.End)) { pairs.Add(((right.Arc, right.End), (left.Arc, left.End))); }
+                if (corner < Narrow && (right.Arc != left.Arc || right.End != left.End)) { pairs.Add(((right.Arc, right.End), (left.Arc, left.End), corner)); }
             }
         }
 

@@ -54,6 +54,9 @@ internal sealed class EdgeSizes
         /// <summary>Whether another sample follows on the same arc.</summary>
         internal required bool HasNext { get; init; }
 
+        /// <summary>Length that is wanted, m.</summary>
+        internal required double Wanted { get; init; }
+
         /// <summary>Length that an edge here may have, m.</summary>
         internal double Size { get; set; }
 
@@ -99,6 +102,7 @@ internal sealed class EdgeSizes
                 Tangent = tangent,
                 Curvature = curvature,
                 HasNext = i < places.Count - 1,
+                Wanted = local,
                 Size = Math.Min(local, MostTurn / Math.Max(Math.Abs(curvature), 1e-9)),
             });
         }
@@ -192,7 +196,7 @@ internal sealed class EdgeSizes
     // No edge much longer than one near by.
     private void Grade()
     {
-        foreach (Sample o in _samples.Where(s => s.Size < 0.85 * Usual(s)).OrderBy(s => s.Size).ToList())
+        foreach (Sample o in _samples.Where(s => s.Size < 0.85 * s.Wanted).OrderBy(s => s.Size).ToList())
         {
             foreach (Sample s in _samples)
             {
@@ -200,8 +204,6 @@ internal sealed class EdgeSizes
             }
         }
     }
-
-    private double Usual(Sample s) => _cell / Sight;
 
     private (int, int) Cell(Point p) => ((int)Math.Floor(p.X / _cell), (int)Math.Floor(p.Y / _cell));
 

@@ -76,9 +76,13 @@ internal sealed class InteriorPoints
         Point inward = centre - middle;
         double reach = wanted + Math.Sqrt(Math.Max(0, wanted * wanted - l * l / 4));
         Point off = inward.Norm > reach ? middle + reach / inward.Norm * inward : centre;
-        if (Fits(h, off)) { _mesh.Sides.Insert(off); }
-        else if (off != centre && Fits(h, centre)) { _mesh.Sides.Insert(centre); }
-        else { _known[h / 3] = _known[h / 3] with { Excess = 0 }; }
+        if (!Inserted(h, off) && (off == centre || !Inserted(h, centre))) { _known[h / 3] = _known[h / 3] with { Excess = 0 }; }
+    }
+
+    private bool Inserted(int h, Point p)
+    {
+        int before = _mesh.Sides.Points.Count;
+        return Fits(h, p) && _mesh.Sides.Insert(p) == before;
     }
 
     private double Length(int h) => (_mesh.Sides.Points[_mesh.Sides.Target(h)] - _mesh.Sides.Points[_mesh.Sides.Origin(h)]).Norm;

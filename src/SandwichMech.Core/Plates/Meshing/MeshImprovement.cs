@@ -22,8 +22,12 @@ internal static class MeshImprovement
         Smooth(mesh);
     }
 
-    /// <summary>How good a triangle is for the solver: its shape, or the evenness of its map where that is worse.</summary>
-    internal static double Score(TriangleQuality q) => Math.Min(q.Shape, q.Ratio);
+    // Shape below which a triangle is no triangle, whatever rounding says of its map.
+    private const double Flat = 1e-4;
+
+    /// <summary>How good a triangle is for the solver: its shape, or the evenness of its map where that is worse. One that is flat is as
+    /// bad as a folded one.</summary>
+    internal static double Score(TriangleQuality q) => Math.Min(q.Shape, q.Ratio) - (q.Shape < Flat ? 1 : 0);
 
     /// <summary>What flipping a side would make of the worse of its two triangles.</summary>
     internal static (double Now, double Then) Flipped(CurvedMesh mesh, int h)

@@ -4,38 +4,28 @@ namespace SandwichMech.Core.Plates.Meshing;
 
 /// <summary>A constrained Delaunay triangulation that can be changed place by place.</summary>
 /// <remarks>
-/// Half-edges: the sides of triangle t are 3t, 3t + 1, 3t + 2, anticlockwise. Decisions are made on coordinates rounded to a grid
-/// of 2⁻²⁶ of the extent (some nanometres), where orientation and in-circle tests are exact in whole numbers (Int128), so that
-/// no rounding can contradict another; the points themselves keep their places. The last three of the first vertices span a triangle
-/// around everything.
+/// Half-edges: the sides of triangle t are 3t, 3t + 1, 3t + 2, anticlockwise. Every decision is an exact one (<see cref="GridPoints"/>).
+/// The first three vertices span a triangle around everything.
 /// </remarks>
 internal sealed class Triangulation
 {
-    private const double GridSteps = 1 << 26;
-
-    private readonly List<Point> _points;
-    private readonly List<long> _x = [];
-    private readonly List<long> _y = [];
+    private readonly GridPoints _points;
     private readonly List<int> _origin = [];
     private readonly List<int> _twin = [];
     private readonly List<int> _mark = [];
     private readonly List<int> _out = [];
     private readonly List<int> _part = [-1];
     private readonly Stack<int> _doubtful = [];
-    private readonly Point _middle;
-    private readonly double _scale;
     private int _last;
 
     internal Triangulation(IReadOnlyList<Point> points)
     {
         Box box = points.Aggregate(Box.Empty, (b, p) => b.With(p));
-        _middle = box.Middle;
-        _scale = GridSteps / box.Size;
-        _points = [];
+        _points = new(box);
         double far = 3 * box.Size;
-        Add(_middle + new Point(-far, -far / 2));
-        Add(_middle + new Point(far, -far / 2));
-        Add(_middle + new Point(0, far));
+        Add(box.Middle + new Point(-far, -far / 2));
+        Add(box.Middle + new Point(far, -far / 2));
+        Add(box.Middle + new Point(0, far));
         _origin.AddRange([0, 1, 2]);
         _twin.AddRange([-1, -1, -1]);
         _mark.AddRange([-1, -1, -1]);
@@ -46,7 +36,7 @@ internal sealed class Triangulation
     /// <summary>Number of vertices around everything that are not part of the mesh; they come first.</summary>
     internal const int Frame = 3;
 
-    internal IReadOnlyList<Point> Points => _points;
+    internal IReadOnlyList<Point> Points => _points.Places;
     internal int HalfEdges => _origin.Count;
     internal int Origin(int h) => _origin[h];
     internal int Target(int h) => _origin[Next(h)];
@@ -61,9 +51,6 @@ internal sealed class Triangulation
 
     /// <summary>Gives a side's triangle to a part.</summary>
     internal void SetPart(int h, int part) => _part[h / 3] = part;
-
-    /// <summary>A half-edge that leaves a vertex.</summary>
-    internal int Out(int vertex) => _out[vertex];
 
     internal static int Next(int h) => h % 3 == 2 ? h - 2 : h + 1;
     internal static int Before(int h) => h % 3 == 0 ? h + 2 : h - 1;
@@ -92,7 +79,7 @@ internal sealed class Triangulation
     }
 
     /// <summary>1 where c lies to the left of a → b, −1 to the right, 0 on the line; exact.</summary>
-    internal int Side(int a, int b, int c) => Math.Sign((_x[b] - _x[a]) * (_y[c] - _y[a]) - (_y[b] - _y[a]) * (_x[c] - _x[a]));
+    internal int Side(int a, int b, int c) => _points.Side(a, b, c);
 
     /// <summary>Whether a side may be turned into the other diagonal of its two triangles.</summary>
     internal bool CanFlip(int h)
@@ -128,9 +115,10 @@ internal sealed class Triangulation
         for (int k = 0; k < 3; k++, h = Next(h))
         {
             int a = _origin[h];
-            if (_x[a] == _x[v] && _y[a] == _y[v])
+            if (_points.Same(a, v))
             {
-                RemoveLast();
+                _points.RemoveLast();
+                _out.RemoveAt(v);
                 return a;
             }
         }
@@ -181,11 +169,7 @@ internal sealed class Triangulation
     }
 
     /// <summary>Moves a vertex; the caller sees to it that its triangles stay right way round.</summary>
-    internal void Move(int vertex, Point p)
-    {
-        _points[vertex] = p;
-        (_x[vertex], _y[vertex]) = Rounded(p);
-    }
+    internal void Move(int vertex, Point p) => _points.Move(vertex, p);
 
     /// <summary>Flips free sides until the triangulation is Delaunay as far as the marked sides allow.</summary>
     internal void LegaliseAll()
@@ -256,50 +240,17 @@ internal sealed class Triangulation
         while (_doubtful.TryPop(out int h))
         {
             int g = _twin[h];
-            if (g < 0 || _mark[h] >= 0 || !InCircle(_origin[h], Target(h), Apex(h), Apex(g)) || !CanFlip(h)) { continue; }
+            if (g < 0 || _mark[h] >= 0 || !_points.InCircle(_origin[h], Target(h), Apex(h), Apex(g)) || !CanFlip(h)) { continue; }
             Flip(h);
             int t = h / 3 * 3, u = g / 3 * 3;
             Push(t, t + 2, u, u + 1);
         }
     }
 
-    // Whether d lies inside the circle through a, b, c (anticlockwise); exact.
-    private bool InCircle(int a, int b, int c, int d)
-    {
-        long ax = _x[a] - _x[d], ay = _y[a] - _y[d], bx = _x[b] - _x[d], by = _y[b] - _y[d], cx = _x[c] - _x[d], cy = _y[c] - _y[d];
-        Int128 det = Times(ax * ax + ay * ay, bx * cy - by * cx) + Times(bx * bx + by * by, cx * ay - cy * ax) + Times(cx * cx + cy * cy, ax * by - ay * bx);
-        return det > 0;
-    }
-
-    private static Int128 Times(long a, long b)
-    {
-        long high = Math.BigMul(a, b, out long low);
-        return new Int128((ulong)high, (ulong)low);
-    }
-
     private int Add(Point p)
     {
-        (long x, long y) = Rounded(p);
-        _points.Add(p);
-        _x.Add(x);
-        _y.Add(y);
         _out.Add(-1);
-        return _points.Count - 1;
-    }
-
-    private void RemoveLast()
-    {
-        int last = _points.Count - 1;
-        _points.RemoveAt(last);
-        _x.RemoveAt(last);
-        _y.RemoveAt(last);
-        _out.RemoveAt(last);
-    }
-
-    private (long X, long Y) Rounded(Point p)
-    {
-        Point q = _scale * (p - _middle);
-        return ((long)Math.Round(q.X), (long)Math.Round(q.Y));
+        return _points.Add(p);
     }
 
     private void Grow(int part, int triangles)
