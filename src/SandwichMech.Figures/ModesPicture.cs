@@ -88,9 +88,9 @@ internal static class ModesPicture
             panel.Line([(piece.A.Y, piece.A.X), (piece.B.Y, piece.B.X)], new(Palette.Ink, 1.6), keepClear: false);
         }
 
-        foreach (LetIn letIn in shape.LetIns)
+        foreach (BoardRegion region in shape.Regions)
         {
-            Outline(panel, letIn.Border, new(Palette.Muted, 1));
+            Outline(panel, region.Border, new(Palette.Muted, 1));
         }
 
         Outline(panel, [shape.Outline, .. shape.Holes], new(Palette.Ink, 2));

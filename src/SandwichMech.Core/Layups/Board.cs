@@ -51,11 +51,12 @@ public sealed record Board
     public IReadOnlyList<Ply> Plies() =>
         [Of(Inner, "inner skin"), HoneycombFilm("inner bond line"), Of(Core), HoneycombFilm("outer bond line"), Of(Outer, "outer skin")];
 
-    /// <summary>The layup where solid wood stands in place of the core: there all adhesive that is kept lies as film.</summary>
-    /// <param name="letIn">The wood, grain along the board.</param>
+    /// <summary>The layup with solid wood in place of the core: there all adhesive that is kept lies as film.</summary>
+    /// <param name="letIn">The wood, grain along the board; nothing where the core is.</param>
     /// <returns>Five plies, inner face first.</returns>
-    public IReadOnlyList<Ply> PliesWith(Wood letIn)
+    public IReadOnlyList<Ply> PliesWith(Wood? letIn)
     {
+        if (letIn is null) { return Plies(); }
         Ply film = Film("bond line", Adhesive.Kept / Adhesive.Density.Value, 0);
         return [Of(Inner, "inner skin"), film, Of(new Skin(letIn, Core.Height, 0), "let-in wood"), film, Of(Outer, "outer skin")];
     }
@@ -64,13 +65,15 @@ public sealed record Board
     /// <returns>The laminate.</returns>
     public Laminate Laminate() => Layups.Laminate.From(Plies());
 
-    /// <summary>Mass at the medians, its let-in wood included where its shape is known.</summary>
+    /// <summary>Mass at the medians, with all that differs from place to place where its shape is known.</summary>
     /// <param name="laminate">Its sandwich.</param>
     /// <returns>kg.</returns>
-    public double Mass(Laminate laminate) => Shape is null
-        ? laminate.ArealMass * Size.Area
-        : laminate.ArealMass * Shape.RegionAreas[0]
-            + Shape.LetIns.Select((l, i) => Shape.RegionAreas[i + 1] * PliesWith(l.Wood).Sum(p => p.ArealMass)).Sum();
+    public double Mass(Laminate laminate) => Shape is null ? laminate.ArealMass * Size.Area : Shape.Parts.Sum(MassOf);
+
+    /// <summary>Mass of a part of its shape at the medians.</summary>
+    /// <param name="part">The part.</param>
+    /// <returns>kg.</returns>
+    public double MassOf(BoardPart part) => part.Samples.Sum(s => s.Area * LocalLayup.Of(this, part.Regions, s.At).ArealMass);
 
     /// <summary>A solid plate of one wood, grain along the board.</summary>
     /// <param name="wood">The wood.</param>
@@ -79,7 +82,7 @@ public sealed record Board
     public static Laminate SolidPlate(Wood wood, double thickness) =>
         Layups.Laminate.From([Of(new Skin(wood, new(thickness, 0), 0), "solid top")]);
 
-    private static Ply Of(Skin skin, string name) => new()
+    internal static Ply Of(Skin skin, string name) => new()
     {
         Name = name,
         Thickness = skin.Thickness.Value,

@@ -19,7 +19,7 @@ public static class BoardInputs
     {
         var outer = Skin("outer skin", board.Outer, (b, s) => b with { Outer = s });
         var inner = Skin("inner skin", board.Inner, (b, s) => b with { Inner = s });
-        return [.. outer, .. inner, .. Core(board), .. Glue(board), .. LetIn(board), .. Solid(board)];
+        return [.. outer, .. inner, .. Core(board), .. Glue(board), .. InRegions(board), .. Solid(board)];
 
         IEnumerable<UncertainInput<Board>> Skin(string name, Skin skin, Func<Board, Skin, Board> put) =>
         [
@@ -72,12 +72,27 @@ public static class BoardInputs
     }
 
     // Pieces of one wood are taken as cut from one plank: one set of inputs a wood.
-    private static IEnumerable<UncertainInput<Board>> LetIn(Board board) => board.Shape is not { } shape
-        ? []
-        : shape.LetIns.Select(l => l.Wood).Distinct(ReferenceEqualityComparer.Instance).Cast<Wood>().SelectMany(old => Of($"let-in {old.Name}", old, wood => board with
+    private static IEnumerable<UncertainInput<Board>> InRegions(Board board)
+    {
+        if (board.Shape is not { } shape)
         {
-            Shape = shape with { LetIns = [.. shape.LetIns.Select(l => ReferenceEquals(l.Wood, old) ? l with { Wood = wood } : l)] },
-        }));
+            return [];
+        }
+
+        var woods = shape.Regions.Select(r => r.Change.OwnWood).OfType<Wood>().Distinct(ReferenceEqualityComparer.Instance).Cast<Wood>();
+        var bars = shape.Regions.Where(r => r.Change is GluedBar);
+        return
+        [
+            .. woods.SelectMany(old => Of($"let-in {old.Name}", old, wood => Changed(board, r => ReferenceEquals(r.Change.OwnWood, old) ? r.Change.InWood(wood) : r.Change))),
+            .. bars.Select(bar => new UncertainInput<Board>($"{bar.Name} height", ((GluedBar)bar.Change).Height.Spread, t => Changed(board, r =>
+                ReferenceEquals(r, bar) ? (GluedBar)r.Change with { Height = ((GluedBar)r.Change).Height.Shifted(t) } : r.Change))),
+        ];
+    }
+
+    private static Board Changed(Board board, Func<BoardRegion, RegionChange> change) => board with
+    {
+        Shape = board.Shape! with { Regions = [.. board.Shape.Regions.Select(r => r with { Change = change(r) })] },
+    };
 
     private static IEnumerable<UncertainInput<Board>> Solid(Board board)
     {

@@ -1,4 +1,3 @@
-using SandwichMech.Core.Materials;
 using SandwichMech.Core.Outlines;
 
 namespace SandwichMech.Core.Layups;
@@ -14,28 +13,53 @@ public enum EdgeHold
     Clamped,
 }
 
-/// <summary>Solid wood in place of the core in part of the board, as high as the core.</summary>
+/// <summary>A part of the board where something differs.</summary>
 /// <param name="Name">Where it is, in the maker's words.</param>
-/// <param name="Border">Its closed border; nothing where it is the band along the edge.</param>
+/// <param name="Border">Its closed borders, and lines that the mesh shall follow within it.</param>
 /// <param name="Inside">Whether a point of the board lies in it.</param>
-/// <param name="Wood">The wood, quarter-sawn, grain along the board.</param>
-public sealed record LetIn(string Name, IReadOnlyList<Curve> Border, Func<Point, bool> Inside, Wood Wood);
+/// <param name="Change">What differs there.</param>
+public sealed record BoardRegion(string Name, IReadOnlyList<Curve> Border, Func<Point, bool> Inside, RegionChange Change);
 
-/// <summary>The board in the plane: its outline, its soundhole, the solid wood let in, and how its edge is held.</summary>
+/// <summary>A piece of the board where the same regions lie over each other.</summary>
+/// <param name="Regions">Numbers of the regions that cover it, in their order.</param>
+/// <param name="Samples">Places that stand for it, each with its area, m²: one at the centroid, or more where something changes from place to place.</param>
+public sealed record BoardPart(IReadOnlyList<int> Regions, IReadOnlyList<PartSample> Samples)
+{
+    /// <summary>Area, m².</summary>
+    public double Area => Samples.Sum(s => s.Area);
+}
+
+/// <summary>A place and the area that it stands for.</summary>
+/// <param name="At">The place.</param>
+/// <param name="Area">m².</param>
+public sealed record PartSample(Point At, double Area);
+
+/// <summary>The board in the plane: its outline, its soundhole, what differs where, and how its edge is held.</summary>
 public sealed record BoardShape
 {
     /// <summary>Closed, anticlockwise; x along the grain, the lower end at the smaller x.</summary>
     public required Curve Outline { get; init; }
     /// <summary>The soundhole and other holes.</summary>
     public IReadOnlyList<Curve> Holes { get; init; } = [];
-    /// <summary>Solid wood let in; where two overlap, the later one holds.</summary>
-    public IReadOnlyList<LetIn> LetIns { get; init; } = [];
+    /// <summary>What differs where. All that can be together is; where two change the same thing, the later one holds.</summary>
+    public IReadOnlyList<BoardRegion> Regions { get; init; } = [];
     /// <summary>How the edge is held; holes are always free.</summary>
     public EdgeHold Edge { get; init; } = EdgeHold.Free;
+    /// <summary>1/radius of the dome along the board, 1/m; 0 of a flat one, positive where it bulges outward.</summary>
+    public double DomeAlong { get; init; }
+    /// <summary>1/radius of the dome across, 1/m.</summary>
+    public double DomeAcross { get; init; }
 
-    /// <summary>Area of the sandwich, then of each let-in wood where it is not covered by a later one, m².</summary>
-    public required IReadOnlyList<double> RegionAreas { get; init; }
+    /// <summary>The pieces that outline, holes and borders divide the board into, like ones together.</summary>
+    public required IReadOnlyList<BoardPart> Parts { get; init; }
 
     /// <summary>Area without the holes, m².</summary>
     public double Area => Math.Abs(Outline.SignedArea) - Holes.Sum(h => Math.Abs(h.SignedArea));
+
+    /// <summary>Numbers of the regions at a point.</summary>
+    /// <param name="regions">The regions.</param>
+    /// <param name="p">The point.</param>
+    /// <returns>Rising.</returns>
+    public static int[] Covering(IReadOnlyList<BoardRegion> regions, Point p) =>
+        [.. Enumerable.Range(0, regions.Count).Where(i => regions[i].Inside(p))];
 }

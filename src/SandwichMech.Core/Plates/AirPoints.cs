@@ -30,7 +30,7 @@ internal sealed class AirPoints
 
     /// <summary>Quadrature for a plate.</summary>
     /// <param name="mesh">Its nodes.</param>
-    /// <param name="integrals">Integrals of each of its triangles (<see cref="PlateElements.Integrals"/>).</param>
+    /// <param name="integrals">Integrals of each of its triangles (<see cref="PlateElements"/>).</param>
     /// <param name="detail">How finely the air is resolved.</param>
     internal AirPoints(NodalMesh mesh, Func<int, double[]> integrals, AirDetail detail)
     {
@@ -237,7 +237,7 @@ internal sealed class AirPoints
             for (int i = 0; i < n; i++)
             {
                 if (elements[e][i] < 0) { continue; }
-                int row = (PlateElements.Op1 * n + i) * m + PlateElements.Op1 * n;
+                int row = (PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n;
                 // The shape functions add up to 1.
                 for (int j = 0; j < n; j++) { x[elements[e][i] * FrontalFactor.Together] += g[row + j]; }
             }
@@ -249,7 +249,7 @@ internal sealed class AirPoints
             double[] g = integrals(e);
             for (int i = 0; i < n; i++)
             {
-                int alongX = (PlateElements.OpX * n + i) * m + PlateElements.OpX * n, alongY = (PlateElements.OpY * n + i) * m + PlateElements.OpY * n;
+                int alongX = (PlateStrains.OpX * n + i) * m + PlateStrains.OpX * n, alongY = (PlateStrains.OpY * n + i) * m + PlateStrains.OpY * n;
                 for (int j = 0; j <= i; j++) { k[i * n + j] = g[alongX + j] + g[alongY + j]; }
             }
         }) ?? throw new InvalidOperationException("The plate's mesh has a part without an edge.");

@@ -23,51 +23,103 @@ public static class BoardPlate
     /// <returns>The modes.</returns>
     /// <exception cref="ArgumentException">The board has no shape.</exception>
     /// <exception cref="DomainException">The outline, holes and regions cannot be meshed.</exception>
-    public static PlateSolution Solve(Board board, int count, double accuracy = 1e-3)
+    public static BoardSolution Solve(Board board, int count, double accuracy = 1e-3)
     {
         BoardShape shape = board.Shape ?? throw new ArgumentException("The board has no outline.", nameof(board));
-        IReadOnlyList<PlateSection> sections = Sections(board);
-        MeshDomain domain = Domain(shape, sections);
-        EdgeSupport support = Support(shape.Edge);
-        double size = FirstSize * Math.Sqrt(shape.Outline.SignedArea);
-        return PlateSolver.Solve(
-            s => new PlateProblem(PlateMesher.Mesh(domain, s), sections, edge => edge.Curve == 0 ? support : EdgeSupport.Free),
-            size, count, accuracy, order: accuracy < 2e-3 ? 5 : 4);
+        IReadOnlyList<SectionPlace> places = [];
+        PlateSolution plate = PlateSolver.Solve(
+            size =>
+            {
+                (PlateProblem problem, places) = Problem(board, size);
+                return problem;
+            },
+            FirstSize * Math.Sqrt(shape.Outline.SignedArea), count, accuracy, order: accuracy < 2e-3 ? 5 : 4);
+        return new(plate, places);
     }
 
-    /// <summary>Area of each region of a shape, by the quadrature of a mesh that follows all borders.</summary>
+    /// <summary>The parts that a shape's curves divide it into, with their areas by the quadrature of a mesh that follows all borders.</summary>
     /// <param name="outline">Closed.</param>
     /// <param name="holes">Closed, inside.</param>
-    /// <param name="letIns">Solid wood let in.</param>
-    /// <returns>m²: the rest, then each let-in wood.</returns>
+    /// <param name="regions">What differs where.</param>
+    /// <returns>The parts.</returns>
     /// <exception cref="DomainException">The curves cannot be meshed.</exception>
-    public static IReadOnlyList<double> RegionAreas(Curve outline, IReadOnlyList<Curve> holes, IReadOnlyList<LetIn> letIns)
+    public static IReadOnlyList<BoardPart> Parts(Curve outline, IReadOnlyList<Curve> holes, IReadOnlyList<BoardRegion> regions)
     {
-        var domain = new MeshDomain(outline, holes, [.. letIns.SelectMany(l => l.Border)], p => Region(letIns, p));
-        PlateMesh mesh = PlateMesher.Mesh(domain, FirstSize * Math.Sqrt(Math.Abs(outline.SignedArea)));
+        var kinds = new PartKinds(regions);
+        PlateMesh mesh = PlateMesher.Mesh(new(outline, holes, [.. regions.SelectMany(r => r.Border)], kinds.At), FirstSize * Math.Sqrt(Math.Abs(outline.SignedArea)));
         var nodes = new NodalMesh(mesh, AreaOrder);
-        double[] areas = new double[letIns.Count + 1];
+        var samples = kinds.All.Select(_ => new List<PartSample>()).ToArray();
         for (int e = 0; e < mesh.Triangles.Count; e++)
         {
-            areas[mesh.Triangles[e].Region] += nodes.AreaOf(e);
+            int kind = mesh.Triangles[e].Region;
+            IEnumerable<PartSample> own = nodes.Samples(e);
+            samples[kind].AddRange(kinds.Varies(kind) ? own : [Mean(own)]);
         }
 
-        return areas;
+        return [.. kinds.All.Select((k, i) => new BoardPart(k, kinds.Varies(i) ? samples[i] : [Mean(samples[i])]))];
     }
 
-    /// <summary>Sections by region: the sandwich, then each let-in wood. All share the board's mid-plane as reference.</summary>
+    /// <summary>Section at a place.</summary>
     /// <param name="board">The board.</param>
-    /// <returns>One section a region.</returns>
-    public static IReadOnlyList<PlateSection> Sections(Board board) =>
-    [
-        PlateSection.Of(board.Laminate()),
-        .. (board.Shape?.LetIns ?? []).Select(l => PlateSection.Of(Laminate.From(board.PliesWith(l.Wood)))),
-    ];
-
-    private static MeshDomain Domain(BoardShape shape, IReadOnlyList<PlateSection> sections)
+    /// <param name="place">The regions there, and where.</param>
+    /// <returns>About the core's middle.</returns>
+    public static PlateSection Section(Board board, SectionPlace place)
     {
-        double layer = BandWidth * sections.Max(BoundaryLayer);
-        var borders = new List<Curve>(shape.LetIns.SelectMany(l => l.Border));
+        LocalLayup local = LocalLayup.Of(board, place.Regions, place.At);
+        Laminate laminate = Laminate.From(local.Plies);
+        double offset = laminate.Thickness / 2 - local.BelowCore;
+        return PlateSection.Of(laminate, offset) with
+        {
+            Inner = Bar(local.Inner, -local.BelowCore, outward: false),
+            Outer = Bar(local.Outer, laminate.Thickness - local.BelowCore, outward: true),
+        };
+
+        static BarSection? Bar(LocalBar? bar, double glue, bool outward) =>
+            bar is null ? null : BarSection.Of(bar.Ply, glue, outward, bar.Height, bar.Square, bar.Cube);
+    }
+
+    /// <summary>Sections at all places.</summary>
+    /// <param name="board">The board.</param>
+    /// <param name="places">The places.</param>
+    /// <returns>In their order.</returns>
+    public static IReadOnlyList<PlateSection> Sections(Board board, IReadOnlyList<SectionPlace> places) => [.. places.Select(p => Section(board, p))];
+
+    /// <summary>The board as a plate on a mesh of about the given size.</summary>
+    /// <param name="board">The board; its shape is given.</param>
+    /// <param name="size">m.</param>
+    /// <returns>The plate, and where each of its sections stands.</returns>
+    internal static (PlateProblem Problem, IReadOnlyList<SectionPlace> Places) Problem(Board board, double size)
+    {
+        BoardShape shape = board.Shape!;
+        var kinds = new PartKinds(shape.Regions);
+        PlateMesh mesh = PlateMesher.Mesh(new(shape.Outline, shape.Holes, Borders(board), kinds.At), size);
+        (IReadOnlyList<SectionPlace> places, IReadOnlyList<int[]>? byTriangle) = kinds.Places(mesh);
+        EdgeSupport support = Support(shape.Edge);
+        return (new(mesh, Sections(board, places), edge => edge.Curve == 0 ? support : EdgeSupport.Free)
+        {
+            Places = byTriangle,
+            Dome = new(shape.DomeAlong, shape.DomeAcross),
+        }, places);
+    }
+
+    private static PartSample Mean(IEnumerable<PartSample> samples)
+    {
+        double area = 0;
+        Point sum = default;
+        foreach (PartSample s in samples)
+        {
+            area += s.Area;
+            sum += s.Area * s.At;
+        }
+
+        return new(1 / area * sum, area);
+    }
+
+    private static List<Curve> Borders(Board board)
+    {
+        BoardShape shape = board.Shape!;
+        double layer = BandWidth * shape.Parts.Select(p => BoundaryLayer(Section(board, new(p.Regions, p.Samples[0].At)))).Max();
+        var borders = new List<Curve>(shape.Regions.SelectMany(r => r.Border));
         Curve[] edges = shape.Edge == EdgeHold.Clamped ? [.. shape.Holes] : [shape.Outline, .. shape.Holes];
         foreach (Curve edge in edges)
         {
@@ -78,7 +130,7 @@ public static class BoardPlate
             }
         }
 
-        return new(shape.Outline, shape.Holes, borders, p => Region(shape.LetIns, p));
+        return borders;
     }
 
     // A border that already follows the edge at a like distance does the band's work.
@@ -94,19 +146,6 @@ public static class BoardPlate
         }
 
         return true;
-    }
-
-    private static int Region(IReadOnlyList<LetIn> letIns, Point p)
-    {
-        for (int i = letIns.Count - 1; i >= 0; i--)
-        {
-            if (letIns[i].Inside(p))
-            {
-                return i + 1;
-            }
-        }
-
-        return 0;
     }
 
     private static double BoundaryLayer(PlateSection s) => Math.Sqrt(s.D.M66 / Math.Min(s.S.Sx, s.S.Sy));

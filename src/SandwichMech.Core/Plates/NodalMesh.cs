@@ -99,6 +99,19 @@ internal sealed class NodalMesh
     /// <summary>Area of a triangle with its curved sides, m².</summary>
     internal double AreaOf(int triangle) => Operators(triangle, new double[3 * Basis.Count * Basis.Points.Length]).Sum();
 
+    /// <summary>Quadrature points of a triangle, each with the area that it stands for.</summary>
+    internal IEnumerable<Layups.PartSample> Samples(int triangle)
+    {
+        int q = Basis.Points.Length;
+        double[] weights = Operators(triangle, new double[3 * Basis.Count * q]);
+        for (int p = 0; p < q; p++)
+        {
+            Point at = default;
+            for (int i = 0; i < Basis.Count; i++) { at += Basis.N[i * q + p] * Points[Nodes[triangle][i]]; }
+            yield return new(at, weights[p]);
+        }
+    }
+
     /// <summary>The nodes on one side of a triangle, its corners included.</summary>
     internal int[] NodesOfSide(int triangle, int side)
     {

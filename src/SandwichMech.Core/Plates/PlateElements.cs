@@ -10,27 +10,34 @@ namespace SandwichMech.Core.Plates;
 /// </remarks>
 internal static class PlateElements
 {
-    internal const int OpX = 0, OpY = 1, Op1 = 2;
-    internal const int Strains = 8;
-
-    /// <summary>
-    /// Which motion under which operator makes each strain: εx = u,x; εy = v,y; γxy = u,y + v,x; κx = φx,x; κy = φy,y;
-    /// κxy = φx,y + φy,x; γxz = w,x + φx; γyz = w,y + φy.
-    /// </summary>
-    internal static readonly (int Motion, int Op)[][] Strain =
-    [
-        [(0, OpX)], [(1, OpY)], [(0, OpY), (1, OpX)],
-        [(3, OpX)], [(4, OpY)], [(3, OpY), (4, OpX)],
-        [(2, OpX), (3, Op1)], [(2, OpY), (4, Op1)],
-    ];
-
     /// <summary>All nine integrals of one triangle, a symmetric matrix of 3n rows, operator by operator.</summary>
     /// <exception cref="InvalidOperationException">The triangle is folded over.</exception>
     internal static double[] Integrals(NodalMesh mesh, int triangle)
     {
-        int q = mesh.Basis.Points.Length, m = 3 * mesh.Basis.Count;
-        double[] values = new double[m * q];
+        double[] values = new double[3 * mesh.Basis.Count * mesh.Basis.Points.Length];
         double[] weights = mesh.Operators(triangle, values);
+        return Integrals(mesh, values, weights);
+    }
+
+    /// <summary>The same integrals weighted with each of the six quadratic shape functions, for sections that change over the triangle.</summary>
+    internal static double[][] WeightedIntegrals(NodalMesh mesh, int triangle)
+    {
+        int q = mesh.Basis.Points.Length;
+        double[] values = new double[3 * mesh.Basis.Count * q];
+        double[] weights = mesh.Operators(triangle, values);
+        double[][] six = new double[PlateProblem.PlacesOfTriangle][];
+        double[][] shapes = [.. mesh.Basis.Points.Select(p => TriangleBasis.Of(2).At(p.R, p.S).N)];
+        for (int k = 0; k < six.Length; k++)
+        {
+            six[k] = Integrals(mesh, values, [.. Enumerable.Range(0, q).Select(p => weights[p] * shapes[p][k])]);
+        }
+
+        return six;
+    }
+
+    private static double[] Integrals(NodalMesh mesh, double[] values, double[] weights)
+    {
+        int q = mesh.Basis.Points.Length, m = 3 * mesh.Basis.Count;
         double[] weighted = new double[values.Length];
         for (int i = 0; i < m; i++)
         {
@@ -52,20 +59,20 @@ internal static class PlateElements
         return g;
     }
 
-    /// <summary>Writes K − σM of one triangle, node by node; the lower triangle is filled.</summary>
-    internal static void Stiffness(double[] g, int n, int[] motions, in PlateSection section, double shift, double[] k)
+    /// <summary>Adds K − σM of one triangle, node by node, to the lower triangle of k.</summary>
+    internal static void AddStiffness(double[] g, int n, int[] motions, SectionCoefficients section, double shift, double[] k)
     {
         int m = 3 * n, d = motions.Length, size = d * n;
-        Array.Clear(k, 0, size * size);
-        Span<double> pair = stackalloc double[9];
+        const int one = PlateStrains.Op1 * 3 + PlateStrains.Op1;
         for (int a = 0; a < d; a++)
         {
             for (int b = 0; b < d; b++)
             {
-                Coefficients(section, shift, motions[a], motions[b], pair);
+                double[] pair = section.Stiffness[motions[a] * PlateStrains.Motions + motions[b]];
+                double inertia = shift * section.Inertia[motions[a], motions[b]];
                 for (int o = 0; o < 9; o++)
                 {
-                    double c = pair[o];
+                    double c = o == one ? pair[o] - inertia : pair[o];
                     if (c == 0)
                     {
                         continue;
@@ -83,35 +90,6 @@ internal static class PlateElements
                 }
             }
         }
-    }
-
-    // Coefficient of (o N)(q N)ᵀ between two motions: the section's stiffness wherever their strains meet, less σ times inertia.
-    private static void Coefficients(in PlateSection section, double shift, int a, int b, Span<double> pair)
-    {
-        pair.Clear();
-        for (int e = 0; e < Strains; e++)
-        {
-            foreach ((int motion, int op) in Strain[e])
-            {
-                if (motion != a)
-                {
-                    continue;
-                }
-
-                for (int f = 0; f < Strains; f++)
-                {
-                    foreach ((int other, int otherOp) in Strain[f])
-                    {
-                        if (other == b)
-                        {
-                            pair[op * 3 + otherOp] += section[e, f];
-                        }
-                    }
-                }
-            }
-        }
-
-        pair[Op1 * 3 + Op1] -= shift * section.Inertia(a, b);
     }
 
     private static double Dot(ReadOnlySpan<double> x, ReadOnlySpan<double> y)

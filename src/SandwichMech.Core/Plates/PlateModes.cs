@@ -24,7 +24,7 @@ internal static class PlateModes
             throw new InvalidOperationException("The plate's stiffness is not positive: a section is not possible.");
         }
 
-        int rigidAtMost = system.Motions.Length == 5 ? 6 : 3;
+        int rigidAtMost = system.Motions.Length >= 5 ? 6 : 3;
         int asked = Math.Min(wanted + rigidAtMost + Beyond, system.Unknowns);
         BlockLanczos.Pairs pairs = BlockLanczos.Lowest(
             system.Unknowns, asked, shift, factor, system.Mass, Tolerance, LargestBasis, values => IsComplete(system, values, Rigid(values) + wanted));
@@ -59,14 +59,15 @@ internal static class PlateModes
     private static double Scale(PlateProblem problem)
     {
         double area = 0, d = 0, m = 0;
-        foreach (MeshTriangle t in problem.Mesh.Triangles)
+        for (int i = 0; i < problem.Mesh.Triangles.Count; i++)
         {
+            MeshTriangle t = problem.Mesh.Triangles[i];
             Outlines.Point a = problem.Mesh.Vertices[t.A], b = problem.Mesh.Vertices[t.B], c = problem.Mesh.Vertices[t.C];
             double part = (b - a).Cross(c - a) / 2;
-            PlateSection s = problem.Sections[t.Region];
+            PlateSection s = problem.Sections[problem.PlacesOf(i)[0]];
             area += part;
             d += part * Math.Sqrt(s.D.M11 * s.D.M22);
-            m += part * s.Mass;
+            m += part * s.WholeMass;
         }
 
         return 100 * d / (m * area * area);

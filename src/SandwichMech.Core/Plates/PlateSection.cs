@@ -14,6 +14,13 @@ namespace SandwichMech.Core.Plates;
 public readonly record struct PlateSection(
     Sym3 A, Sym3 B, Sym3 D, ShearStiffness S, double Mass, double FirstMoment, double RotaryInertia)
 {
+    /// <summary>A bar on the inner face.</summary>
+    public BarSection? Inner { get; init; }
+    /// <summary>A bar on the outer face.</summary>
+    public BarSection? Outer { get; init; }
+    /// <summary>Mass per area with the bars, kg/m².</summary>
+    public double WholeMass => Mass + (Inner?.M0 ?? 0) + (Outer?.M0 ?? 0);
+
     /// <summary>The section of a laminate.</summary>
     /// <param name="laminate">The layup about its own mid-plane.</param>
     /// <param name="offset">Height of that mid-plane above the reference plane, m.</param>
@@ -32,31 +39,84 @@ public readonly record struct PlateSection(
     /// <remarks>Exact where no in-plane force is held at the edge and the section is the same everywhere; within some 0.1 % for one board of one layup.</remarks>
     public PlateSection FreeInItsPlane() => this with { B = default, D = D - (B.Full() * (A.Inverse() * B)).Symmetric(), FirstMoment = 0 };
 
-    /// <summary>Component of the 8 × 8 section stiffness in the order εx εy γxy κx κy κxy γxz γyz.</summary>
-    internal double this[int i, int j] => (i, j) switch
+    /// <summary>Stiffness between the strains of <see cref="PlateStrains"/>.</summary>
+    internal double[,] Stiffness()
     {
-        ( < 3, < 3) => Component(A, i, j),
-        ( < 3, < 6) => Component(B, i, j - 3),
-        ( < 6, < 3) => Component(B, i - 3, j),
-        ( < 6, < 6) => Component(D, i - 3, j - 3),
-        (6, 6) => S.Sx,
-        (7, 7) => S.Sy,
-        (6, 7) or (7, 6) => S.Sxy,
-        _ => 0,
-    };
+        double[,] c = new double[PlateStrains.Count, PlateStrains.Count];
+        const int stretch = PlateStrains.Stretch, bend = PlateStrains.Bend;
+        Add(c, stretch, stretch, A);
+        Add(c, stretch, bend, B);
+        Add(c, bend, bend, D);
+        Add(c, PlateStrains.Shear, S);
+        AddBar(Inner, PlateStrains.InnerBar);
+        AddBar(Outer, PlateStrains.OuterBar);
+        return c;
 
-    /// <summary>Inertia between two of the five motions u, v, w, φx, φy.</summary>
-    internal double Inertia(int a, int b) =>
-        a == b ? (a < 3 ? Mass : RotaryInertia)
-        : (a, b) is (0, 3) or (3, 0) or (1, 4) or (4, 1) ? FirstMoment : 0;
+        void AddBar(BarSection? bar, int own)
+        {
+            if (bar is null) { return; }
+            Add(c, stretch, stretch, bar.A0);
+            Add(c, stretch, bend, bar.A0 * bar.Glue);
+            Add(c, bend, bend, bar.A0 * (bar.Glue * bar.Glue));
+            Add(c, stretch, own, bar.A1);
+            Add(c, bend, own, bar.A1 * bar.Glue);
+            Add(c, own, own, bar.A2);
+            Add(c, own + 3, bar.S);
+        }
+    }
 
-    private static double Component(Sym3 m, int i, int j) => (Math.Min(i, j), Math.Max(i, j)) switch
+    /// <summary>Inertia between the nine motions of <see cref="PlateStrains"/>.</summary>
+    internal double[,] Inertia()
     {
-        (0, 0) => m.M11,
-        (0, 1) => m.M12,
-        (1, 1) => m.M22,
-        (0, 2) => m.M16,
-        (1, 2) => m.M26,
-        _ => m.M66,
-    };
+        double[,] m = new double[PlateStrains.Motions, PlateStrains.Motions];
+        for (int axis = 0; axis < 2; axis++)
+        {
+            Pair(m, axis, axis, Mass);
+            Pair(m, axis, 3 + axis, FirstMoment);
+            Pair(m, 3 + axis, 3 + axis, RotaryInertia);
+            AddBar(Inner, axis, 5 + axis);
+            AddBar(Outer, axis, 7 + axis);
+        }
+
+        m[2, 2] = WholeMass;
+        return m;
+
+        void AddBar(BarSection? bar, int axis, int own)
+        {
+            if (bar is null) { return; }
+            Pair(m, axis, axis, bar.M0);
+            Pair(m, axis, 3 + axis, bar.M0 * bar.Glue);
+            Pair(m, 3 + axis, 3 + axis, bar.M0 * bar.Glue * bar.Glue);
+            Pair(m, axis, own, bar.M1);
+            Pair(m, 3 + axis, own, bar.M1 * bar.Glue);
+            Pair(m, own, own, bar.M2);
+        }
+    }
+
+    private static void Pair(double[,] m, int a, int b, double value)
+    {
+        m[a, b] += value;
+        if (a != b) { m[b, a] += value; }
+    }
+
+    private static void Add(double[,] c, int i, int j, Sym3 s)
+    {
+        double[,] full = { { s.M11, s.M12, s.M16 }, { s.M12, s.M22, s.M26 }, { s.M16, s.M26, s.M66 } };
+        for (int a = 0; a < 3; a++)
+        {
+            for (int b = 0; b < 3; b++)
+            {
+                c[i + a, j + b] += full[a, b];
+                if (i != j) { c[j + b, i + a] += full[a, b]; }
+            }
+        }
+    }
+
+    private static void Add(double[,] c, int i, ShearStiffness s)
+    {
+        c[i, i] += s.Sx;
+        c[i + 1, i + 1] += s.Sy;
+        c[i, i + 1] += s.Sxy;
+        c[i + 1, i] += s.Sxy;
+    }
 }

@@ -1,37 +1,37 @@
 namespace SandwichMech.Core.Plates;
 
-/// <summary>Products of strains and of motions of one mode, integrated over one region; the mode has unit modal mass.</summary>
+/// <summary>Products of strains and of motions of one mode, integrated over where one section holds; the mode has unit modal mass.</summary>
 /// <remarks>
-/// With these, ω² = Σ over regions of C : strains, and 1 = Σ of inertia : motions. The derivative of ω² to any change dC,
+/// With these, ω² = Σ over sections of C : strains, and 1 = Σ of inertia : motions. The derivative of ω² to any change dC,
 /// dm of the sections is dC : strains − ω² dm : motions, exactly (Fox &amp; Kapoor 1968 for a simple eigenvalue).
 /// </remarks>
-/// <param name="Strains">∫ strain_i strain_j dA, 8 × 8 symmetric, order εx εy γxy κx κy κxy γxz γyz, 1/kg · (m/m)² and so on.</param>
-/// <param name="Translation">∫ (u² + v² + w²) dA.</param>
-/// <param name="Mixed">∫ (u φx + v φy) dA.</param>
-/// <param name="Rotation">∫ (φx² + φy²) dA.</param>
-public sealed record RegionShare(double[,] Strains, double Translation, double Mixed, double Rotation)
+/// <param name="Strains">∫ strain_i strain_j dA, symmetric, order εx εy γxy κx κy κxy γxz γyz and, where there are bars, κ'x κ'y κ'xy γ'xz γ'yz of an inner and an outer one.</param>
+/// <param name="Motions">∫ of products of the motions u, v, w, φx, φy, ψx, ψy (inner bar), ψx, ψy (outer bar).</param>
+public sealed record RegionShare(double[,] Strains, double[,] Motions)
 {
     /// <summary>Its part of ω² with a section.</summary>
     /// <param name="s">The section.</param>
     /// <returns>Σ C_ij ∫ strain_i strain_j.</returns>
-    public double Stiffness(in PlateSection s)
+    public double Stiffness(in PlateSection s) => Sum(s.Stiffness(), Strains);
+
+    /// <summary>Its part of the modal mass with a section.</summary>
+    /// <param name="s">The section.</param>
+    /// <returns>Σ of inertia times products of motions.</returns>
+    public double Inertia(in PlateSection s) => Sum(s.Inertia(), Motions);
+
+    private static double Sum(double[,] a, double[,] b)
     {
         double sum = 0;
-        for (int i = 0; i < 8; i++)
+        for (int i = 0; i < b.GetLength(0); i++)
         {
-            for (int j = 0; j < 8; j++)
+            for (int j = 0; j < b.GetLength(1); j++)
             {
-                sum += s[i, j] * Strains[i, j];
+                sum += a[i, j] * b[i, j];
             }
         }
 
         return sum;
     }
-
-    /// <summary>Its part of the modal mass with a section.</summary>
-    /// <param name="s">The section.</param>
-    /// <returns>m₀∫(u²+v²+w²) + 2m₁∫(uφx+vφy) + m₂∫(φx²+φy²).</returns>
-    public double Inertia(in PlateSection s) => s.Mass * Translation + 2 * s.FirstMoment * Mixed + s.RotaryInertia * Rotation;
 }
 
 /// <summary>Where a mode's strain energy sits; the shares add up to 1 less what edge springs hold.</summary>
@@ -40,13 +40,14 @@ public sealed record RegionShare(double[,] Strains, double Translation, double M
 /// <param name="Twist">Twist.</param>
 /// <param name="Shear">Transverse shear.</param>
 /// <param name="Membrane">Stretching of the plane, its coupling with bending included.</param>
-public readonly record struct EnergyShares(double Along, double Across, double Twist, double Shear, double Membrane);
+/// <param name="Bars">Bridge and braces.</param>
+public readonly record struct EnergyShares(double Along, double Across, double Twist, double Shear, double Membrane, double Bars);
 
 /// <summary>One mode of a plate.</summary>
 /// <param name="Frequency">Hz.</param>
 /// <param name="Error">Estimated numerical error of the frequency, relative.</param>
 /// <param name="Energy">Where its energy sits.</param>
-/// <param name="Regions">Products by region, for derivatives.</param>
+/// <param name="Regions">Products by section, for derivatives.</param>
 public sealed record PlateMode(double Frequency, double Error, EnergyShares Energy, IReadOnlyList<RegionShare> Regions)
 {
     /// <summary>Relative change of the frequency for a change of the sections, to first order.</summary>
@@ -58,6 +59,7 @@ public sealed record PlateMode(double Frequency, double Error, EnergyShares Ener
         double omega2 = Math.Pow(2 * Math.PI * Frequency, 2), change = 0;
         for (int r = 0; r < Regions.Count; r++)
         {
+            if (before[r] == after[r]) { continue; }
             change += Regions[r].Stiffness(after[r]) - Regions[r].Stiffness(before[r])
                 - omega2 * (Regions[r].Inertia(after[r]) - Regions[r].Inertia(before[r]));
         }
@@ -82,13 +84,6 @@ public sealed class PlateSolution
             system.Mesh.Points,
             [.. system.Mesh.Nodes.SelectMany(nodes => small.Select(c => (nodes[c.A], nodes[c.B], nodes[c.C])))],
             [.. problem.Mesh.Triangles.SelectMany(t => Enumerable.Repeat(t.Region, small.Length))]);
-        double[] areas = new double[problem.Sections.Count];
-        for (int e = 0; e < system.Elements.Length; e++)
-        {
-            areas[problem.Mesh.Triangles[e].Region] += system.Mesh.AreaOf(e);
-        }
-
-        RegionAreas = areas;
         Modes = [.. Enumerable.Range(0, _vectors.Length).Select(i => Mode(problem, result.Values[result.Rigid + i], _vectors[i], errors[i]))];
     }
 
@@ -102,9 +97,6 @@ public sealed class PlateSolution
     public int Triangles => _system.Elements.Length;
     /// <summary>The nodes at which shapes are given, and the small triangles that they span.</summary>
     public ShapeField Field { get; }
-
-    /// <summary>Area of each region, m², by the mesh's own quadrature.</summary>
-    public IReadOnlyList<double> RegionAreas { get; }
 
     /// <summary>Deflection w of a mode at the nodes, mass-normalised (1/√kg).</summary>
     /// <param name="mode">Number of the mode, from 0.</param>
@@ -125,17 +117,18 @@ public sealed class PlateSolution
     private PlateMode Mode(PlateProblem problem, double value, double[] x, double error)
     {
         var shares = new RegionShare[problem.Sections.Count];
+        int strains = problem.HasInnerBars || problem.HasOuterBars ? PlateStrains.Count : PlateStrains.InnerBar;
         for (int r = 0; r < shares.Length; r++)
         {
-            shares[r] = new(new double[8, 8], 0, 0, 0);
+            shares[r] = new(new double[strains, strains], new double[PlateStrains.Motions, PlateStrains.Motions]);
         }
 
         for (int e = 0; e < _system.Elements.Length; e++)
         {
-            Add(shares, problem.Mesh.Triangles[e].Region, e, x);
+            Add(shares, e, x);
         }
 
-        double along = 0, across = 0, twist = 0, shear = 0, total = 0;
+        double along = 0, across = 0, twist = 0, shear = 0, bars = 0, total = 0;
         for (int r = 0; r < shares.Length; r++)
         {
             PlateSection s = problem.Sections[r];
@@ -146,81 +139,93 @@ public sealed class PlateSolution
             twist += s.D.M66 * p[5, 5] + s.D.M16 * p[3, 5] + s.D.M26 * p[4, 5];
             shear += s.S.Sx * p[6, 6] + s.S.Sy * p[7, 7] + 2 * s.S.Sxy * p[6, 7];
             total += shares[r].Stiffness(s);
+            bars += shares[r].Stiffness(s) - shares[r].Stiffness(s with { Inner = null, Outer = null });
         }
 
         return new(Math.Sqrt(value) / (2 * Math.PI), error,
-            new(along / value, across / value, twist / value, shear / value, (total - along - across - twist - shear) / value), shares);
+            new(along / value, across / value, twist / value, shear / value, (total - along - across - twist - shear - bars) / value, bars / value), shares);
     }
 
-    // The element's share: first yᵀ G y for the motions under each operator, then the strains' products from them.
-    private void Add(RegionShare[] shares, int region, int e, double[] x)
+    // The element's share: first the products of motions under their operators, then the strains' products from them.
+    private void Add(RegionShare[] shares, int e, double[] x)
     {
-        int n = _system.Mesh.Basis.Count, d = _system.Motions.Length, m = 3 * n;
-        double[] g = _system.IntegralsOf(e);
-        int[] dofs = _system.Elements[e];
-        double[] local = new double[5 * n];
-        for (int i = 0; i < n; i++)
+        int n = _system.Mesh.Basis.Count;
+        int[] motions = _system.MotionsOf(e), dofs = _system.Elements[e], places = _system.PlacesOf(e);
+        double[][] local = new double[PlateStrains.Motions][];
+        for (int a = 0; a < motions.Length; a++)
         {
-            for (int a = 0; a < d; a++)
-            {
-                int dof = dofs[i * d + a];
-                local[_system.Motions[a] * n + i] = dof < 0 ? 0 : x[dof];
-            }
-        }
-
-        double Product(int motion, int op, int other, int otherOp)
-        {
-            double sum = 0;
+            double[] values = local[motions[a]] = new double[n];
             for (int i = 0; i < n; i++)
             {
-                double left = local[motion * n + i];
-                if (left == 0)
-                {
-                    continue;
-                }
-
-                int row = (op * n + i) * m + otherOp * n;
-                double inner = 0;
-                for (int j = 0; j < n; j++)
-                {
-                    inner += g[row + j] * local[other * n + j];
-                }
-
-                sum += left * inner;
+                int dof = dofs[i * motions.Length + a];
+                values[i] = dof < 0 ? 0 : x[dof];
             }
-
-            return sum;
         }
 
-        double[,] strains = shares[region].Strains;
-        for (int i = d == 5 ? 0 : 3; i < 8; i++)
+        double[,] products = new double[3 * PlateStrains.Motions, 3 * PlateStrains.Motions];
+        for (int p = 0; p < places.Length; p++)
         {
-            for (int j = d == 5 ? 0 : 3; j <= i; j++)
+            Products(_system.IntegralsOf(e, p), n, motions, local, products);
+            Add(shares[places[p]], products);
+        }
+    }
+
+    // products[3a + o, 3b + q] = ∫ (o motion a)(q motion b).
+    private static void Products(double[] g, int n, int[] motions, double[][] local, double[,] products)
+    {
+        int m = 3 * n;
+        double[] image = new double[m];
+        foreach (int b in motions)
+        {
+            for (int q = 0; q < 3; q++)
+            {
+                for (int i = 0; i < m; i++)
+                {
+                    double sum = 0;
+                    for (int j = 0; j < n; j++) { sum += g[i * m + q * n + j] * local[b][j]; }
+                    image[i] = sum;
+                }
+
+                foreach (int a in motions)
+                {
+                    for (int o = 0; o < 3; o++)
+                    {
+                        double sum = 0;
+                        for (int i = 0; i < n; i++) { sum += local[a][i] * image[o * n + i]; }
+                        products[3 * a + o, 3 * b + q] = sum;
+                    }
+                }
+            }
+        }
+    }
+
+    private void Add(RegionShare share, double[,] products)
+    {
+        (int Motion, int Op, double Factor)[][] terms = _system.Strains.Terms;
+        int strains = share.Strains.GetLength(0);
+        for (int i = 0; i < strains; i++)
+        {
+            for (int j = 0; j < strains; j++)
             {
                 double sum = 0;
-                foreach ((int motion, int op) in PlateElements.Strain[i])
+                foreach ((int a, int o, double left) in terms[i])
                 {
-                    foreach ((int other, int otherOp) in PlateElements.Strain[j])
+                    foreach ((int b, int q, double right) in terms[j])
                     {
-                        sum += Product(motion, op, other, otherOp);
+                        sum += left * right * products[3 * a + o, 3 * b + q];
                     }
                 }
 
-                strains[i, j] += sum;
-                if (i != j)
-                {
-                    strains[j, i] += sum;
-                }
+                share.Strains[i, j] += sum;
             }
         }
 
-        const int one = PlateElements.Op1;
-        RegionShare old = shares[region];
-        shares[region] = old with
+        for (int a = 0; a < PlateStrains.Motions; a++)
         {
-            Translation = old.Translation + Product(0, one, 0, one) + Product(1, one, 1, one) + Product(2, one, 2, one),
-            Mixed = old.Mixed + Product(0, one, 3, one) + Product(1, one, 4, one),
-            Rotation = old.Rotation + Product(3, one, 3, one) + Product(4, one, 4, one),
-        };
+            for (int b = 0; b < PlateStrains.Motions; b++)
+            {
+                share.Motions[a, b] += products[3 * a + PlateStrains.Op1, 3 * b + PlateStrains.Op1];
+            }
+        }
     }
 }

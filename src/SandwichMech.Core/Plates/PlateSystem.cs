@@ -3,25 +3,30 @@ namespace SandwichMech.Core.Plates;
 /// <summary>A plate's discrete unknowns at one order: numbering, held motions, element integrals and matrices.</summary>
 /// <remarks>
 /// Displacements u + zφx, v + zφy, w (Reissner–Mindlin). Unknowns per node u, v, w, φx, φy, or the last three where no
-/// section couples bending with stretching.
+/// section couples bending with stretching; where a bar is glued on, its own two rotations too.
 /// </remarks>
 internal sealed class PlateSystem
 {
-    private static readonly int[] WithMembrane = [0, 1, 2, 3, 4], BendingOnly = [2, 3, 4];
     private readonly PlateProblem _problem;
-    private readonly double[][] _integrals;
+    private readonly SectionCoefficients[] _sections;
+    private readonly double[][][] _integrals;
+    private readonly int[][] _motions;
     private readonly Dictionary<int, double[]> _springs = [];
 
     internal PlateSystem(PlateProblem problem, int order)
     {
         _problem = problem;
         Mesh = new NodalMesh(problem.Mesh, order);
-        Motions = problem.HasCoupling ? WithMembrane : BendingOnly;
+        Strains = new(problem.Dome);
+        _sections = [.. problem.Sections.Select(x => Strains.Of(x))];
+        int[] board = problem.HasCoupling ? [0, 1, 2, 3, 4] : [2, 3, 4];
+        Motions = [.. board, .. problem.HasInnerBars ? new[] { 5, 6 } : [], .. problem.HasOuterBars ? new[] { 7, 8 } : []];
+        _motions = [.. Enumerable.Range(0, problem.Mesh.Triangles.Count).Select(e => MotionsOf(board, problem.PlacesOf(e)))];
         (Unknowns, Elements) = Number();
-        _integrals = new double[Elements.Length][];
+        _integrals = new double[Elements.Length][][];
         for (int e = 0; e < Elements.Length; e++)
         {
-            _integrals[e] = PlateElements.Integrals(Mesh, e);
+            _integrals[e] = problem.PlacesOf(e).Length == 1 ? [PlateElements.Integrals(Mesh, e)] : PlateElements.WeightedIntegrals(Mesh, e);
         }
 
         Tree = Numerics.FrontalTree.Of(Elements, [.. problem.Mesh.Triangles.Select(Centre)], Unknowns);
@@ -40,10 +45,31 @@ internal sealed class PlateSystem
     /// <summary>Number of each node's motion, −1 where held: [node · motions + motion].</summary>
     internal int[] Numbers { get; private set; } = [];
 
-    internal PlateSection SectionOf(int element) => _problem.Sections[_problem.Mesh.Triangles[element].Region];
+    /// <summary>Strains by motions.</summary>
+    internal PlateStrains Strains { get; }
 
-    /// <summary>Integrals of an element (see <see cref="PlateElements"/>).</summary>
-    internal double[] IntegralsOf(int element) => _integrals[element];
+    /// <summary>Which motions are unknown in an element.</summary>
+    internal int[] MotionsOf(int element) => _motions[element];
+
+    /// <summary>Numbers of an element's sections, one for each of its <see cref="IntegralsOf(int, int)"/>.</summary>
+    internal int[] PlacesOf(int element) => _problem.PlacesOf(element);
+
+    /// <summary>Integrals of an element with the weight of one of its places (see <see cref="PlateElements"/>).</summary>
+    internal double[] IntegralsOf(int element, int place) => _integrals[element][place];
+
+    /// <summary>Integrals of an element, whatever its sections.</summary>
+    internal double[] IntegralsOf(int element)
+    {
+        double[][] all = _integrals[element];
+        if (all.Length == 1) { return all[0]; }
+        double[] sum = new double[all[0].Length];
+        foreach (double[] g in all)
+        {
+            for (int i = 0; i < sum.Length; i++) { sum[i] += g[i]; }
+        }
+
+        return sum;
+    }
 
     /// <summary>Factor of K − σM, or nothing where σ is an eigenvalue.</summary>
     internal Numerics.FrontalFactor? Factor(double shift) => Numerics.FrontalFactor.Of(Tree, Elements, (e, k) => Matrix(e, shift, k));
@@ -51,7 +77,14 @@ internal sealed class PlateSystem
     /// <summary>K − σM of one element.</summary>
     internal void Matrix(int e, double shift, double[] k)
     {
-        PlateElements.Stiffness(_integrals[e], Mesh.Basis.Count, Motions, SectionOf(e), shift, k);
+        int size = Elements[e].Length;
+        Array.Clear(k, 0, size * size);
+        int[] places = PlacesOf(e);
+        for (int p = 0; p < places.Length; p++)
+        {
+            PlateElements.AddStiffness(_integrals[e][p], Mesh.Basis.Count, _motions[e], _sections[places[p]], shift, k);
+        }
+
         if (_springs.TryGetValue(e, out double[]? spring))
         {
             for (int i = 0; i < spring.Length; i++) { k[i] += spring[i]; }
@@ -62,41 +95,52 @@ internal sealed class PlateSystem
     internal void Mass(double[] x, double[] y)
     {
         Array.Clear(y);
-        int n = Mesh.Basis.Count, d = Motions.Length, m = 3 * n;
-        double[] local = new double[n * d];
-        double[] sums = new double[d];
+        int n = Mesh.Basis.Count, m = 3 * n;
+        double[] local = new double[n * Motions.Length];
+        double[] sums = new double[Motions.Length];
         for (int e = 0; e < Elements.Length; e++)
         {
-            int[] dofs = Elements[e];
-            double[] g = _integrals[e];
-            PlateSection s = SectionOf(e);
-            for (int i = 0; i < local.Length; i++) { local[i] = dofs[i] < 0 ? 0 : x[dofs[i]]; }
-            for (int i = 0; i < n; i++)
+            int[] dofs = Elements[e], motions = _motions[e], places = PlacesOf(e);
+            int d = motions.Length;
+            for (int i = 0; i < dofs.Length; i++) { local[i] = dofs[i] < 0 ? 0 : x[dofs[i]]; }
+            for (int p = 0; p < places.Length; p++)
             {
-                Array.Clear(sums);
-                int row = (PlateElements.Op1 * n + i) * m + PlateElements.Op1 * n;
-                for (int j = 0; j < n; j++)
+                double[] g = _integrals[e][p];
+                double[,] inertia = _sections[places[p]].Inertia;
+                for (int i = 0; i < n; i++)
                 {
-                    double gij = g[row + j];
-                    for (int c = 0; c < d; c++) { sums[c] += gij * local[j * d + c]; }
-                }
+                    Array.Clear(sums);
+                    int row = (PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n;
+                    for (int j = 0; j < n; j++)
+                    {
+                        double gij = g[row + j];
+                        for (int c = 0; c < d; c++) { sums[c] += gij * local[j * d + c]; }
+                    }
 
-                for (int a = 0; a < d; a++)
-                {
-                    int dof = dofs[i * d + a];
-                    if (dof < 0) { continue; }
-                    double value = 0;
-                    for (int b = 0; b < d; b++) { value += s.Inertia(Motions[a], Motions[b]) * sums[b]; }
-                    y[dof] += value;
+                    for (int a = 0; a < d; a++)
+                    {
+                        int dof = dofs[i * d + a];
+                        if (dof < 0) { continue; }
+                        double value = 0;
+                        for (int b = 0; b < d; b++) { value += inertia[motions[a], motions[b]] * sums[b]; }
+                        y[dof] += value;
+                    }
                 }
             }
         }
     }
 
+    private int[] MotionsOf(int[] board, int[] places) =>
+    [
+        .. board,
+        .. places.Any(p => _problem.Sections[p].Inner is not null) ? new[] { 5, 6 } : [],
+        .. places.Any(p => _problem.Sections[p].Outer is not null) ? new[] { 7, 8 } : [],
+    ];
+
     private (int, int[][]) Number()
     {
         int d = Motions.Length;
-        bool[] held = new bool[Mesh.Points.Length * d];
+        bool[] held = Absent();
         var element = ElementOfEdge();
         foreach (CurvedEdge edge in _problem.Mesh.Edges)
         {
@@ -110,9 +154,9 @@ internal sealed class PlateSystem
                 {
                     foreach (int node in nodes) { held[node * d + a] = true; }
                 }
-                else if (spring > 0)
+                else if (spring > 0 && _motions[at.Element].Contains(Motions[a]))
                 {
-                    AddSpring(at.Element, at.Side, a, spring);
+                    AddSpring(at.Element, at.Side, Array.IndexOf(_motions[at.Element], Motions[a]), spring);
                 }
             }
         }
@@ -120,7 +164,26 @@ internal sealed class PlateSystem
         Numbers = new int[held.Length];
         int count = 0;
         for (int i = 0; i < held.Length; i++) { Numbers[i] = held[i] ? -1 : count++; }
-        return (count, [.. Mesh.Nodes.Select(nodes => nodes.SelectMany(n => Enumerable.Range(0, d).Select(a => Numbers[n * d + a])).ToArray())]);
+        int[][] positions = [.. _motions.Select(m => m.Select(x => Array.IndexOf(Motions, x)).ToArray())];
+        return (count, [.. Mesh.Nodes.Select((nodes, e) => nodes.SelectMany(n => positions[e].Select(a => Numbers[n * d + a])).ToArray())]);
+    }
+
+    // Motions that a node does not have: its triangles carry no such bar.
+    private bool[] Absent()
+    {
+        int d = Motions.Length;
+        bool[] absent = new bool[Mesh.Points.Length * d];
+        Array.Fill(absent, true);
+        for (int e = 0; e < Mesh.Nodes.Length; e++)
+        {
+            foreach (int motion in _motions[e])
+            {
+                int a = Array.IndexOf(Motions, motion);
+                foreach (int node in Mesh.Nodes[e]) { absent[node * d + a] = false; }
+            }
+        }
+
+        return absent;
     }
 
     // The edges of the boundary, each with its only triangle.
@@ -145,7 +208,7 @@ internal sealed class PlateSystem
 
     private void AddSpring(int element, int side, int motion, double stiffness)
     {
-        int n = Mesh.Basis.Count, d = Motions.Length, size = n * d;
+        int n = Mesh.Basis.Count, d = _motions[element].Length, size = n * d;
         if (!_springs.TryGetValue(element, out double[]? k)) { _springs[element] = k = new double[size * size]; }
         foreach ((double[] shape, double length) in Mesh.SideQuadrature(element, side))
         {

@@ -16,47 +16,62 @@ public static class BoardModes
     // Half a step each way; the sections are exact at both, so only the curvature over the step is lost.
     private const double ThicknessStep = 0.1e-3, ModulusStep = 0.1;
 
-    /// <summary>Predicted frequency of a mode with its intervals.</summary>
-    /// <remarks>To first order through the mode's exact derivatives: no further plate is solved.</remarks>
+    /// <summary>Predicted frequencies of all modes with their intervals.</summary>
+    /// <remarks>To first order through the modes' exact derivatives: no further plate is solved.</remarks>
     /// <param name="board">The board at the medians.</param>
-    /// <param name="mode">A mode found with it.</param>
-    /// <returns>Hz.</returns>
-    public static Prediction Frequency(Board board, PlateMode mode)
+    /// <param name="solution">Its modes.</param>
+    /// <returns>Hz, one a mode.</returns>
+    public static IReadOnlyList<Prediction> Frequencies(Board board, BoardSolution solution)
     {
-        IReadOnlyList<PlateSection> nominal = BoardPlate.Sections(board);
-        return Propagation
-            .Through(board, BoardInputs.Of(board), b => mode.Frequency * Math.Exp(mode.RelativeChange(nominal, BoardPlate.Sections(b))))
-            .Positive(f => f);
+        Propagation<double[]> changes = Propagation.Through(board, BoardInputs.Of(board), Changes(board, solution));
+        return [.. solution.Plate.Modes.Select((m, i) => changes.Positive(c => m.Frequency * Math.Exp(c[i])))];
     }
 
-    /// <summary>What a tenth of a millimetre or of a modulus does to a mode, largest first.</summary>
+    /// <summary>What a tenth of a millimetre or of a modulus does to the modes, largest first.</summary>
     /// <param name="board">The board at the medians.</param>
-    /// <param name="mode">A mode found with it.</param>
-    /// <returns>One row an input.</returns>
-    public static IReadOnlyList<ModeSensitivity> Sensitivities(Board board, PlateMode mode)
+    /// <param name="solution">Its modes.</param>
+    /// <returns>For each mode, one row an input.</returns>
+    public static IReadOnlyList<IReadOnlyList<ModeSensitivity>> Sensitivities(Board board, BoardSolution solution)
     {
-        IReadOnlyList<PlateSection> nominal = BoardPlate.Sections(board);
-        double Central(Func<double, Board> at) =>
-            (mode.RelativeChange(nominal, BoardPlate.Sections(at(0.5))) - mode.RelativeChange(nominal, BoardPlate.Sections(at(-0.5))));
+        Func<Board, double[]> changes = Changes(board, solution);
+        var rows = Steps(board).Select(step => (step, More: changes(step.At(0.5)), Less: changes(step.At(-0.5)))).ToList();
+        return [.. solution.Plate.Modes.Select((_, i) => (IReadOnlyList<ModeSensitivity>)
+        [
+            .. rows.Select(r => new ModeSensitivity(r.step.Name, r.step.Change, r.More[i] - r.Less[i])).OrderByDescending(s => Math.Abs(s.RelativeChange)),
+        ])];
+    }
+
+    // Relative change of every frequency from the board's own.
+    private static Func<Board, double[]> Changes(Board board, BoardSolution solution)
+    {
+        IReadOnlyList<PlateSection> nominal = BoardPlate.Sections(board, solution.Places);
+        return b =>
+        {
+            IReadOnlyList<PlateSection> changed = BoardPlate.Sections(b, solution.Places);
+            return [.. solution.Plate.Modes.Select(m => m.RelativeChange(nominal, changed))];
+        };
+    }
+
+    private sealed record Step(string Name, string Change, Func<double, Board> At);
+
+    private static Step[] Steps(Board board)
+    {
         Estimate Thicker(Estimate e, double t) => e with { Value = e.Value + t * ThicknessStep };
-        ModeSensitivity Thickness(string name, Func<double, Board> at) => new(name, "+0.1 mm", Central(at));
-        ModeSensitivity Modulus(string name, Func<double, Board> at) => new(name, "+10 %", Central(at));
+        Step Thickness(string name, Func<double, Board> at) => new(name, "+0.1 mm", at);
+        Step Modulus(string name, Func<double, Board> at) => new(name, "+10 %", at);
         Estimate Stiffer(Estimate e, double t) => e.Times(1 + t * ModulusStep);
         return
         [
-            .. new[]
-            {
-                Thickness("outer skin thickness", t => board with { Outer = board.Outer with { Thickness = Thicker(board.Outer.Thickness, t) } }),
-                Thickness("inner skin thickness", t => board with { Inner = board.Inner with { Thickness = Thicker(board.Inner.Thickness, t) } }),
-                Thickness("core height", t => board with { Core = board.Core with { Height = Thicker(board.Core.Height, t) } }),
-                Modulus("outer skin E_L", t => board with { Outer = board.Outer with { Wood = board.Outer.Wood with { EL = Stiffer(board.Outer.Wood.EL, t), ErOverEl = Softer(board.Outer.Wood.ErOverEl, t), GlrOverEl = Softer(board.Outer.Wood.GlrOverEl, t) } } }),
-                Modulus("outer skin E_R", t => board with { Outer = board.Outer with { Wood = board.Outer.Wood with { ErOverEl = Stiffer(board.Outer.Wood.ErOverEl, t) } } }),
-                Modulus("outer skin G_LR", t => board with { Outer = board.Outer with { Wood = board.Outer.Wood with { GlrOverEl = Stiffer(board.Outer.Wood.GlrOverEl, t) } } }),
-                Modulus("inner skin E_L", t => board with { Inner = board.Inner with { Wood = board.Inner.Wood with { EL = Stiffer(board.Inner.Wood.EL, t), ErOverEl = Softer(board.Inner.Wood.ErOverEl, t), GlrOverEl = Softer(board.Inner.Wood.GlrOverEl, t) } } }),
-                Modulus("inner skin E_R", t => board with { Inner = board.Inner with { Wood = board.Inner.Wood with { ErOverEl = Stiffer(board.Inner.Wood.ErOverEl, t) } } }),
-                Modulus("inner skin G_LR", t => board with { Inner = board.Inner with { Wood = board.Inner.Wood with { GlrOverEl = Stiffer(board.Inner.Wood.GlrOverEl, t) } } }),
-                Modulus("core shear moduli", t => board with { Core = board.Core with { Material = board.Core.Material with { ShearRibbon = Stiffer(board.Core.Material.ShearRibbon, t), ShearAcross = Stiffer(board.Core.Material.ShearAcross, t) } } }),
-            }.OrderByDescending(s => Math.Abs(s.RelativeChange)),
+            Thickness("outer skin thickness", t => board with { Outer = board.Outer with { Thickness = Thicker(board.Outer.Thickness, t) } }),
+            Thickness("inner skin thickness", t => board with { Inner = board.Inner with { Thickness = Thicker(board.Inner.Thickness, t) } }),
+            Thickness("core height", t => board with { Core = board.Core with { Height = Thicker(board.Core.Height, t) } }),
+            Modulus("outer skin E_L", t => board with { Outer = board.Outer with { Wood = board.Outer.Wood with { EL = Stiffer(board.Outer.Wood.EL, t), ErOverEl = Softer(board.Outer.Wood.ErOverEl, t), GlrOverEl = Softer(board.Outer.Wood.GlrOverEl, t) } } }),
+            Modulus("outer skin E_R", t => board with { Outer = board.Outer with { Wood = board.Outer.Wood with { ErOverEl = Stiffer(board.Outer.Wood.ErOverEl, t) } } }),
+            Modulus("outer skin G_LR", t => board with { Outer = board.Outer with { Wood = board.Outer.Wood with { GlrOverEl = Stiffer(board.Outer.Wood.GlrOverEl, t) } } }),
+            Modulus("inner skin E_L", t => board with { Inner = board.Inner with { Wood = board.Inner.Wood with { EL = Stiffer(board.Inner.Wood.EL, t), ErOverEl = Softer(board.Inner.Wood.ErOverEl, t), GlrOverEl = Softer(board.Inner.Wood.GlrOverEl, t) } } }),
+            Modulus("inner skin E_R", t => board with { Inner = board.Inner with { Wood = board.Inner.Wood with { ErOverEl = Stiffer(board.Inner.Wood.ErOverEl, t) } } }),
+            Modulus("inner skin G_LR", t => board with { Inner = board.Inner with { Wood = board.Inner.Wood with { GlrOverEl = Stiffer(board.Inner.Wood.GlrOverEl, t) } } }),
+            Modulus("core shear moduli", t => board with { Core = board.Core with { Material = board.Core.Material with { ShearRibbon = Stiffer(board.Core.Material.ShearRibbon, t), ShearAcross = Stiffer(board.Core.Material.ShearAcross, t) } } }),
         ];
 
         // E_L alone: the other moduli stay, so their ratios to it fall.

@@ -23,22 +23,22 @@ internal static class ShapeMaking
         }
 
         Curve? hole = Hole(fields);
-        var letIns = new List<LetIn>();
+        var regions = new List<BoardRegion>();
         if (Value(fields, BoardFields.EdgeBandWidth) is { } band)
         {
             IReadOnlyList<Curve> inner = Offset.Inward(outline, band, OffsetTolerance);
-            letIns.Add(new("edge band", inner, p => !inner.Any(c => c.Contains(p)), Wood(BoardFields.EdgeBandWood)));
+            regions.Add(new("edge band", inner, p => !inner.Any(c => c.Contains(p)), new LetInWood(Wood(BoardFields.EdgeBandWood))));
         }
 
         if (hole is not null && Value(fields, BoardFields.HoleRingWidth) is { } ring)
         {
             Curve rim = Shapes.Circle(Centre(fields, BoardFields.HoleAt), Value(fields, BoardFields.HoleDiameter)!.Value / 2 + ring);
-            letIns.Add(new("hole ring", [rim], rim.Contains, Wood(BoardFields.HoleRingWood)));
+            regions.Add(new("hole ring", [rim], rim.Contains, new LetInWood(Wood(BoardFields.HoleRingWood))));
         }
 
         if (Patch(fields) is { } patch)
         {
-            letIns.Add(new("bridge patch", [patch], patch.Contains, Wood(BoardFields.BridgePatchWood)));
+            regions.Add(new("bridge patch", [patch], patch.Contains, new LetInWood(Wood(BoardFields.BridgePatchWood))));
         }
 
         Curve[] holes = hole is null ? [] : [hole];
@@ -46,8 +46,8 @@ internal static class ShapeMaking
         {
             Outline = outline,
             Holes = holes,
-            LetIns = letIns,
-            RegionAreas = BoardPlate.RegionAreas(outline, holes, letIns),
+            Regions = regions,
+            Parts = BoardPlate.Parts(outline, holes, regions),
             Edge = BoardFields.HoldOf(given(BoardFields.EdgeHeld).Name!),
         };
 

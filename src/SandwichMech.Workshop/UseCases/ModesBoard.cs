@@ -8,7 +8,7 @@ using SandwichMech.Workshop.Boards;
 namespace SandwichMech.Workshop.UseCases;
 
 /// <summary>Shares of a mode's strain energy by kind.</summary>
-public sealed record EnergyRow(double BendingAlong, double BendingAcross, double Twist, double Shear, double Membrane);
+public sealed record EnergyRow(double BendingAlong, double BendingAcross, double Twist, double Shear, double Membrane, double Bars);
 
 /// <summary>What a small change does to a mode.</summary>
 public sealed record SensitivityRow(string Input, string Change, double RelativeFrequencyChange);
@@ -81,10 +81,10 @@ public static class ModesBoard
             throw new InputException(file.Path, $"modes need an outline: add [{BoardFields.OutlineLower.Table.Name}] with lower, waist and upper, and size.length (`sandwichmech estimate` gives rough modes without it)");
         }
 
-        PlateSolution plate;
+        BoardSolution solution;
         try
         {
-            plate = BoardPlate.Solve(board, count, accuracy);
+            solution = BoardPlate.Solve(board, count, accuracy);
         }
         catch (DomainException e)
         {
@@ -96,9 +96,10 @@ public static class ModesBoard
             throw new ComputationException($"no modes were found for {file.Path}: {e.Message.TrimEnd('.')}; another --accuracy, or measures of outline, hole and let-in wood that come less close to each other, may help", e);
         }
 
-        IReadOnlyList<PlateSection> sections = BoardPlate.Sections(board);
-        string[] names = ["sandwich", .. shape.LetIns.Select(l => l.Name)];
-        RegionMass[] regions = [.. names.Zip(sections, plate.RegionAreas).Select(r => new RegionMass(r.First, r.Third, r.Third * r.Second.Mass))];
+        PlateSolution plate = solution.Plate;
+        RegionMass[] regions = [.. shape.Parts.Select(p => new RegionMass(NameOf(shape, p), p.Area, board.MassOf(p)))];
+        IReadOnlyList<Prediction> frequencies = BoardModes.Frequencies(board, solution);
+        IReadOnlyList<IReadOnlyList<ModeSensitivity>> sensitivities = BoardModes.Sensitivities(board, solution);
         return new(new()
         {
             Board = board.Name,
@@ -110,17 +111,20 @@ public static class ModesBoard
             RigidModes = plate.RigidModes,
             Triangles = plate.Triangles,
             Unknowns = plate.Unknowns,
-            Modes = [.. plate.Modes.Select((m, i) => Row(board, plate, m, i))],
+            Modes = [.. plate.Modes.Select((m, i) => Row(plate, m, i, frequencies[i], sensitivities[i]))],
             Warnings = [.. file.Warnings.Select(w => w.ToString())],
             ReadBack = file.ReadBack,
         }, plate, shape);
     }
 
-    private static PlateModeRow Row(Board board, PlateSolution plate, PlateMode mode, int i) => new(
+    private static string NameOf(BoardShape shape, BoardPart part) =>
+        part.Regions.Count == 0 ? "sandwich" : string.Join(" + ", part.Regions.Select(r => shape.Regions[r].Name));
+
+    private static PlateModeRow Row(PlateSolution plate, PlateMode mode, int i, Prediction frequency, IReadOnlyList<ModeSensitivity> sensitivities) => new(
         i + 1,
         plate.Field.NodalCounts(plate.Shape(i)) is { } counts ? $"{counts.Along} × {counts.Across}" : null,
-        BoardModes.Frequency(board, mode),
+        frequency,
         mode.Error,
-        new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane),
-        [.. BoardModes.Sensitivities(board, mode).Select(s => new SensitivityRow(s.Input, s.Change, s.RelativeChange))]);
+        new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane, mode.Energy.Bars),
+        [.. sensitivities.Select(s => new SensitivityRow(s.Input, s.Change, s.RelativeChange))]);
 }

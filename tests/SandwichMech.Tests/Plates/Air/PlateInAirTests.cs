@@ -176,7 +176,7 @@ public class PlateInAirTests
             double[] g = system.IntegralsOf(e);
             for (int i = 0; i < n; i++)
             {
-                for (int j = 0; j < n; j++) { weights[system.Mesh.Nodes[e][i]] += g[(PlateElements.Op1 * n + i) * m + PlateElements.Op1 * n + j]; }
+                for (int j = 0; j < n; j++) { weights[system.Mesh.Nodes[e][i]] += g[(PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n + j]; }
             }
         }
 

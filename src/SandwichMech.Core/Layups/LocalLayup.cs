@@ -1,0 +1,83 @@
+using SandwichMech.Core.Materials;
+using SandwichMech.Core.Outlines;
+
+namespace SandwichMech.Core.Layups;
+
+/// <summary>A bar on a face at one place.</summary>
+/// <param name="Ply">Its wood, turned to its run.</param>
+/// <param name="Height">Mean height over its width, m.</param>
+/// <param name="Square">Mean of the height's square, m².</param>
+/// <param name="Cube">Mean of the height's cube, m³.</param>
+public sealed record LocalBar(Ply Ply, double Height, double Square, double Cube)
+{
+    /// <summary>Mass per area of its foot, kg/m².</summary>
+    public double ArealMass => Ply.Density * Height;
+}
+
+/// <summary>The board's layup at one place: what the regions there make of it.</summary>
+/// <param name="Plies">Inner face first.</param>
+/// <param name="BelowCore">Thickness of all that lies between the core's middle and the inner face, m; the core's middle is the plane that all places share.</param>
+/// <param name="Inner">A bar on the inner face.</param>
+/// <param name="Outer">A bar on the outer face.</param>
+public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, LocalBar? Inner, LocalBar? Outer)
+{
+    /// <summary>Mass per area with bars, kg/m².</summary>
+    public double ArealMass => Plies.Sum(p => p.ArealMass) + (Inner?.ArealMass ?? 0) + (Outer?.ArealMass ?? 0);
+
+    /// <summary>The layup at a place.</summary>
+    /// <param name="board">The board.</param>
+    /// <param name="regions">Numbers of its regions that lie there.</param>
+    /// <param name="at">The place, for what changes within a region.</param>
+    /// <returns>The layup.</returns>
+    public static LocalLayup Of(Board board, IReadOnlyList<int> regions, Point at)
+    {
+        Skin outer = board.Outer, inner = board.Inner;
+        CoreSheet core = board.Core;
+        Wood? letIn = null;
+        double added = 0;
+        LocalBar? innerBar = null, outerBar = null;
+        foreach (int number in regions)
+        {
+            switch (board.Shape!.Regions[number].Change)
+            {
+                case LetInWood wood:
+                    letIn = wood.Wood;
+                    break;
+                case TurnedCore turned:
+                    core = core with { RibbonAngle = turned.RibbonAngle };
+                    break;
+                case SkinPart part:
+                    Change(part.Face, s => new(part.Wood ?? s.Wood, s.Thickness.Times(part.Factor), part.GrainAngle ?? s.GrainAngle));
+                    break;
+                case MirroredGrain mirrored:
+                    Change(mirrored.Face, s => s with { GrainAngle = -s.GrainAngle });
+                    break;
+                case GradedSkin graded:
+                    Change(graded.Face, s => s with { Thickness = s.Thickness.Times(graded.Factor(at)) });
+                    break;
+                case AddedMass mass:
+                    added += mass.ArealMass.Value;
+                    break;
+                case GluedBar bar:
+                    (double height, double square, double cube) = bar.Moments(at);
+                    var local = new LocalBar(Board.Of(new Skin(bar.Wood, bar.Height, bar.Angle), "bar"), height, square, cube);
+                    if (bar.Face == Face.Inner) { innerBar = local; } else { outerBar = local; }
+                    break;
+            }
+        }
+
+        List<Ply> plies = [.. (board with { Outer = outer, Inner = inner, Core = core }).PliesWith(letIn)];
+        double below = core.Height.Value / 2 + plies[0].Thickness + plies[1].Thickness;
+        if (added > 0)
+        {
+            plies[^1] = plies[^1] with { AddedArealMass = plies[^1].AddedArealMass + added };
+        }
+
+        return new(plies, below, innerBar, outerBar);
+
+        void Change(Face face, Func<Skin, Skin> change)
+        {
+            if (face == Face.Outer) { outer = change(outer); } else { inner = change(inner); }
+        }
+    }
+}
