@@ -22,6 +22,12 @@ The model
   meshes of one study are nested, so that frequencies can be extrapolated. Curved edges are quadratic, with their
   mid-side nodes on the true curve. Cells get thin towards held edges, where the skins bend on their own over a few
   millimetres.
+  Bars (bridge, braces) are bricks on the outer or the inner face, over a straight footprint that the mesh in the plane
+  follows; the nodes of the glue face are the board's own. The wood's grain (1) runs along the bar, 2 lies across it in the
+  plane, 3 is vertical. The height may fall linearly to both ends.
+  A dome moves the board's middle surface to z = x^2/(2 Rx) + y^2/(2 Ry). The thicknesses given are normal to it: heights
+  above and below it grow by 1/cos(slope), and edge faces stay vertical, so that u_z = 0 on them leaves a hinge free to
+  turn. The materials' axes 1 and 2 lie in its tangent plane, element by element.
 """
 
 import argparse
@@ -170,8 +176,57 @@ def bilinear(a, b, c, d):
     return lambda u, v: (1 - u) * (1 - v) * a + u * (1 - v) * b + u * v * c + (1 - u) * v * d
 
 
+class Bar:
+    """A straight bar glued on a face: footprint, height, and the places where its height bends."""
+
+    def __init__(self, given):
+        self.given = given
+        self.start, end = (np.asarray(given[k], float) for k in ("from_m", "to_m"))
+        self.width, self.height, self.outer = given["width_m"], given["height_m"], given["face"] == "outer"
+        assert given["face"] in ("outer", "inner"), f"face of {given['name']}"
+        self.length = float(np.hypot(*(end - self.start)))
+        self.along = (end - self.start) / self.length
+        self.across = np.array([-self.along[1], self.along[0]])
+        self.angle = math.degrees(math.atan2(self.along[1], self.along[0]))
+        taper = given.get("taper")
+        self.end_height, self.taper = (taper["end_height_m"], taper["length_m"]) if taper else (self.height, 0.0)
+        self.bends = [self.taper, self.length - self.taper] if taper else []
+        self.turned = min(abs(self.along)) > 1e-9
+
+    def at(self, s, t):
+        """The point s along the run, t to its left."""
+        return self.start + s * self.along + t * self.across
+
+    def run(self, p):
+        """(s, t) of a point."""
+        d = np.asarray(p) - self.start
+        return float(d @ self.along), float(d @ self.across)
+
+    def holds(self, p):
+        s, t = self.run(p)
+        return 0 < s < self.length and abs(t) < self.width / 2
+
+    def height_at(self, p):
+        s, _ = self.run(p)
+        if not self.bends:
+            return self.height
+        return self.end_height + (self.height - self.end_height) * min(1, max(0, min(s, self.length - s) / self.taper))
+
+    def stops(self, axis):
+        """Coordinates along an axis that mesh lines must follow (bars along an axis only)."""
+        ends = [self.at(s, t)[axis] for s in (0, self.length) for t in (-self.width / 2, self.width / 2)]
+        bends = [self.at(s, 0)[axis] for s in self.bends] if abs(self.along[axis]) > 0.5 else []
+        return [min(ends), max(ends), *bends]
+
+
+def bars_of(case):
+    return [Bar(b) for b in case.get("bars", [])]
+
+
 def rectangle_plane(case, mesh):
-    """A tensor-product mesh whose lines follow the borders of all regions."""
+    """A tensor-product mesh whose lines follow the borders of all regions and bars; bars askew need a filling."""
+    if any(b.turned for b in bars_of(case)):
+        return framed_plane(case, mesh)
     shape = case["shape"]
     half = (shape["length_m"] / 2, shape["width_m"] / 2)
     lines = []
@@ -180,7 +235,9 @@ def rectangle_plane(case, mesh):
         for region in case.get("regions", []):
             lo = region["centre_m"][axis] - region["size_m"][axis] / 2
             stops |= {lo, lo + region["size_m"][axis]}
-        stops = sorted(round(s, 9) for s in stops if -half[axis] - 1e-9 <= s <= half[axis] + 1e-9)
+        for bar in bars_of(case):
+            stops.update(bar.stops(axis))
+        stops = sorted({round(s, 9) for s in stops if -half[axis] - 1e-9 <= s <= half[axis] + 1e-9})
         lines.append(spaced(stops, mesh["size_m"], (mesh["edge_cells_m"], mesh.get("border_cells_m", []))))
     plane = Plane(mesh["refine"])
     xs, ys = lines
@@ -191,6 +248,72 @@ def rectangle_plane(case, mesh):
         if abs(abs(x) - half[0]) < 1e-9 or abs(abs(y) - half[1]) < 1e-9:
             plane.edge.add(i)
     return plane
+
+
+def framed_plane(case, mesh):
+    """Rows of cells along the four edges, a block of cells over each bar, gmsh between."""
+    plane = Plane(mesh["refine"])
+    half = (case["shape"]["length_m"] / 2, case["shape"]["width_m"] / 2)
+    rows = len(mesh["edge_cells_m"])
+    xs, ys = (spaced([-h, h], mesh["size_m"], (mesh["edge_cells_m"], [])) for h in half)
+    assert not case.get("regions") and not case.get("holes"), "regions and holes are not built beside bars askew"
+    for i, (x0, x1) in enumerate(zip(xs, xs[1:])):
+        for j, (y0, y1) in enumerate(zip(ys, ys[1:])):
+            if min(i, j, len(xs) - 2 - i, len(ys) - 2 - j) < rows:
+                plane.quad(bilinear((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
+    xs, ys = xs[rows:-rows], ys[rows:-rows]
+    fill(plane, around(xs, ys), blocks(plane, case, mesh), mesh["size_m"])
+    for i, (x, y) in enumerate(plane.points):
+        if abs(abs(x) - half[0]) < 1e-9 or abs(abs(y) - half[1]) < 1e-9:
+            plane.edge.add(i)
+    return plane
+
+
+def around(xs, ys, at=lambda x, y: (x, y)):
+    """The polygon round a block of cells."""
+    return [at(x, y) for x, y in [(x, ys[0]) for x in xs[:-1]] + [(xs[-1], y) for y in ys[:-1]]
+            + [(x, ys[-1]) for x in xs[:0:-1]] + [(xs[0], y) for y in ys[:0:-1]]]
+
+
+def blocks(plane, case, mesh):
+    """A block of cells over each rectangular region and each bar, with rows of cells round it; returns their borders.
+
+    Regions and bars along the axes share a block where they would overlap; a bar askew has its own.
+    """
+    rows = mesh.get("border_margin_m", [])              # from the border outward
+    rows = rows if isinstance(rows, list) else [rows]
+    margin = sum(rows)
+    bars = bars_of(case)
+    groups = []                         # (stops in x, stops in y)
+    for region in case.get("regions", []):
+        if region["kind"] == "rectangle":
+            lo = [region["centre_m"][a] - region["size_m"][a] / 2 for a in (0, 1)]
+            groups.append([{lo[a], lo[a] + region["size_m"][a]} for a in (0, 1)])
+    groups += [[set(b.stops(0)), set(b.stops(1))] for b in bars if not b.turned]
+    meet = lambda g, h: all(min(g[a]) - margin < max(h[a]) + margin and min(h[a]) - margin < max(g[a]) + margin for a in (0, 1))
+    merged = True
+    while merged:
+        merged = False
+        for i in range(len(groups)):
+            for j in range(i + 1, len(groups)):
+                if not merged and meet(groups[i], groups[j]):
+                    other = groups.pop(j)
+                    groups[i] = [groups[i][a] | other[a] for a in (0, 1)]
+                    merged = True
+    cells = (mesh.get("border_cells_m", []),) * 2
+    size = mesh["size_m"]
+    placed = [(*(sorted({round(v, 9) for v in g[a]}) for a in (0, 1)), lambda x, y: (x, y)) for g in groups]
+    placed += [(sorted({0.0, b.length, *b.bends}), [-b.width / 2, b.width / 2], lambda s, t, b=b: tuple(b.at(s, t)))
+               for b in bars if b.turned]
+    borders = []
+    for along, across, at in placed:
+        xs, ys = (list(stops[0] - np.cumsum(rows)[::-1]) + spaced(stops, size, cells) + list(stops[-1] + np.cumsum(rows))
+                  for stops in (along, across))
+        for x0, x1 in zip(xs, xs[1:]):
+            for y0, y1 in zip(ys, ys[1:]):
+                plane.quad(bilinear(at(x0, y0), at(x1, y0), at(x1, y1), at(x0, y1)))
+        borders.append(around(xs, ys, at))
+    return borders
 
 
 def even(count):
@@ -257,22 +380,7 @@ def outline_plane(case, mesh):
     for hole in case.get("holes", []):
         circle = Circle(hole["centre_m"], hole["radius_m"])
         inner.append(ring(plane, circle, mesh["hole_cells_m"], even(circle.length / size), False))
-    for region in case.get("regions", []):
-        if region["kind"] != "rectangle":
-            continue
-        margin = mesh["border_margin_m"]
-        lines = []
-        for axis in (0, 1):
-            lo = region["centre_m"][axis] - region["size_m"][axis] / 2
-            hi = lo + region["size_m"][axis]
-            cells = mesh["border_cells_m"]
-            lines.append([lo - margin] + spaced([lo, hi], size, (cells, cells)) + [hi + margin])
-        xs, ys = lines
-        for x0, x1 in zip(xs, xs[1:]):
-            for y0, y1 in zip(ys, ys[1:]):
-                plane.quad(bilinear((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
-        inner.append([(x, ys[0]) for x in xs[:-1]] + [(xs[-1], y) for y in ys[:-1]]
-                     + [(x, ys[-1]) for x in xs[:0:-1]] + [(xs[0], y) for y in ys[:0:-1]])
+    inner += blocks(plane, case, mesh)
     fill(plane, outer, inner, size)
     plane.curve = curve
     return plane
@@ -297,15 +405,19 @@ class Solid:
     def __init__(self, case, mesh):
         plane = rectangle_plane(case, mesh) if case["shape"]["kind"] == "rectangle" else outline_plane(case, mesh)
         self.plane = plane
+        self.case, self.bars = case, bars_of(case)
         layers = case["layers"]
-        levels, owner = [0.0], []
+        levels, owner, self.rungs = [0.0], [], [(0, 0.0)]       # a rung: layer, and how far up within it
         for n, layer in enumerate(layers):
             count = mesh["through"][n]
             base = levels[-1]
             for i in range(count):
-                levels += [base + layer["thickness_m"] * (i + 0.5) / count, base + layer["thickness_m"] * (i + 1) / count]
+                for part in ((i + 0.5) / count, (i + 1) / count):
+                    levels.append(base + layer["thickness_m"] * part)
+                    self.rungs.append((n, part))
                 owner.append(n)
         self.levels = levels
+        self.dome = [1 / case["dome"][k] for k in ("rx_m", "ry_m")] if "dome" in case else None
         self.ids, self.nodes, self.elements = {}, [], {}
         choices = {}
         for corners, mids, centre in plane.cells:
@@ -319,28 +431,66 @@ class Solid:
             stack = choices[key]
             kind = "C3D15" if len(corners) == 3 else mesh.get("element", "C3D20R")
             for e, layer in enumerate(owner):
-                if stack[layer][0] is None:
+                self._element((kind, *stack[layer]), corners, mids, [2 * e, 2 * e + 1, 2 * e + 2])
+            for n, bar in enumerate(self.bars):
+                if not bar.holds(centre):
                     continue
-                k = 2 * e
-                ids = ([self._id(i, k) for i in corners] + [self._id(i, k + 2) for i in corners]
-                       + [self._id(i, k) for i in mids] + [self._id(i, k + 2) for i in mids]
-                       + [self._id(i, k + 1) for i in corners])
-                self.elements.setdefault((kind, *stack[layer]), []).append(ids)
+                rows = mesh["bar_through"]
+                steps = range(2 * rows + 1)
+                if bar.outer:
+                    climb = [len(levels) - 1] + [(n, k / (2 * rows)) for k in steps[1:]]
+                else:
+                    climb = [(n, k / (2 * rows)) for k in steps[:0:-1]] + [0]
+                for k in range(0, 2 * rows, 2):
+                    self._element((kind, bar.given["material"], bar.angle), corners, mids, climb[k:k + 3])
         self._hold(case)
         self._sample(case)
 
+    def _element(self, key, corners, mids, levels):
+        low, middle, high = levels
+        ids = ([self._id(i, low) for i in corners] + [self._id(i, high) for i in corners]
+               + [self._id(i, low) for i in mids] + [self._id(i, high) for i in mids]
+               + [self._id(i, middle) for i in corners])
+        self.elements.setdefault(key, []).append((ids, np.mean([self.plane.points[i] for i in corners], axis=0)))
+
     def _id(self, point, level):
+        """The node at a point of the plane; the level is a rung of the board, or (bar, part of its height)."""
         key = (point, level)
         if key not in self.ids:
             self.ids[key] = len(self.nodes) + 1
-            x, y = self.plane.points[point]
-            self.nodes.append((x, y, self.levels[level]))
+            self.nodes.append(self._place(self.plane.points[point], level))
         return self.ids[key]
+
+    def _place(self, p, level):
+        thick = [self._thickness(layer, p) for layer in self.case["layers"]]
+        if isinstance(level, tuple):
+            bar = self.bars[level[0]]
+            rise = level[1] * bar.height_at(p)
+            z = sum(thick) + rise if bar.outer else -rise
+        else:
+            n, part = self.rungs[level]
+            z = sum(thick[:n]) + part * thick[n]
+        if self.dome is None:
+            return p[0], p[1], z
+        middle = sum(thick) / 2
+        a, b = self._slope(p)
+        return p[0], p[1], middle + (a * p[0] + b * p[1]) / 2 + (z - middle) * math.sqrt(1 + a * a + b * b)
+
+    def _slope(self, p):
+        return self.dome[0] * p[0], self.dome[1] * p[1]
+
+    def _thickness(self, layer, p):
+        """A graded layer goes linearly from its first thickness at x = -L/2 to its second at x = L/2."""
+        graded = layer.get("graded_m")
+        if graded is None:
+            return layer["thickness_m"]
+        return graded[0] + (graded[1] - graded[0]) * (p[0] / self.case["shape"]["length_m"] + 0.5)
 
     def _hold(self, case):
         """(node, first, last) triples from the edge condition."""
         edge, self.held, self.rigid = case["edge"], [], 6
         face = [(p, k, i) for (p, k), i in self.ids.items() if p in self.plane.edge]
+        assert all(isinstance(k, int) for _, k, _ in face), "a bar reaches the edge"
         if edge == "clamped":
             self.held, self.rigid = [(i, 1, 3) for _, _, i in face], 0
         elif edge == "hinged-face":
@@ -364,13 +514,8 @@ class Solid:
 
     def _sample(self, case):
         """Some hundred well-spread nodes near the middle surface that every mesh of the study has, for the shapes."""
-        half = sum(l["thickness_m"] for l in case["layers"] if l["material"]) / 2
-        low = 0.0
-        for layer in case["layers"]:            # air below the board (braces) does not count
-            if layer["material"]:
-                break
-            low += layer["thickness_m"]
-        level = min(range(0, len(self.levels), 2), key=lambda k: abs(self.levels[k] - low - half))
+        half = sum(l["thickness_m"] for l in case["layers"]) / 2
+        level = min(range(0, len(self.levels), 2), key=lambda k: abs(self.levels[k] - half))
         points = sorted((p for p in self.plane.coarse if (p, level) in self.ids), key=lambda p: self.plane.points[p])
         xy = np.array([self.plane.points[p] for p in points])
         span = np.ptp(xy, axis=0)
@@ -387,11 +532,13 @@ class Solid:
         """The CalculiX input, as text."""
         out = ["*NODE, NSET=ALL"]
         out += [f"{i + 1},{x:.10e},{y:.10e},{z:.10e}" for i, (x, y, z) in enumerate(self.nodes)]
-        number, sections, used = 0, [], {}
+        number, sections, used, tilts = 0, [], {}, []
         for n, ((kind, material, angle), elements) in enumerate(sorted(self.elements.items())):
             out.append(f"*ELEMENT, TYPE={kind}, ELSET=E{n}")
-            for ids in elements:
+            for ids, centre in elements:
                 number += 1
+                if self.dome:
+                    tilts.append((number, n, angle, centre))
                 row = [str(v) for v in (number, *ids)]
                 out.append(",".join(row[:16]) + ("," if len(row) > 16 else ""))
                 if len(row) > 16:
@@ -405,7 +552,15 @@ class Solid:
                     f"{v['G23']:.9e}", "*DENSITY", f"{v['density']:.9e}"]
         for n, material, angle in sections:
             c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
-            out += [f"*ORIENTATION, NAME=O{n}, SYSTEM=RECTANGULAR", f"{c:.12f},{s:.12f},0,{-s:.12f},{c:.12f},0",
+            axes = f"{c:.12f},{s:.12f},0,{-s:.12f},{c:.12f},0"
+            if self.dome:                       # every element its own tangent plane
+                out += [f"*DISTRIBUTION, NAME=D{n}", f",{axes}"]
+                for element, m, _, p in tilts:
+                    if m == n:
+                        a, b = self._slope(p)
+                        out.append(f"{element},{c:.9f},{s:.9f},{a * c + b * s:.9f},{-s:.9f},{c:.9f},{b * c - a * s:.9f}")
+                axes = f"D{n}"
+            out += [f"*ORIENTATION, NAME=O{n}, SYSTEM=RECTANGULAR", axes,
                     f"*SOLID SECTION, ELSET=E{n}, MATERIAL=M{used[material]}, ORIENTATION=O{n}"]
         if self.held:
             out.append("*BOUNDARY")
@@ -583,9 +738,9 @@ def tabulate(cases):
             out.append({"case": case["name"], "mode": mode, "frequency_hz": f"{best:.6g}",
                         "finest_hz": f"{f[-1]:.6g}", "kind": last["kind"],
                         "plane_order": "" if order is None else f"{order:.1f}",
-                        "plane_error_percent": f"{100 * (f[-1] - f0) / f0:.3f}",
+                        "plane_error_percent": "" if order is None else f"{100 * (f[-1] - f0) / f0:.3f}",
                         "thickness_error_percent": f"{-100 * through / f0:.3f}",
-                        "error_percent": f"{100 * (error + abs(through)) / f0:.3f}",
+                        "error_percent": "" if order is None else f"{100 * (error + abs(through)) / f0:.3f}",
                         "mesh": finest["name"], "nodes": last["nodes"], "date": last["date"], "solver": last["solver"]})
     if out:
         write_rows(TABLE, list(out[0]), out)
