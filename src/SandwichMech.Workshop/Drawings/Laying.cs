@@ -32,7 +32,7 @@ internal sealed class Laying
         double principal = MirrorLine.PrincipalAngle(AreaMoments.Of(outer.Curve));
         // A mirror line along the page is taken before a slanted one; a round or square outline has several, and the longer way is meant.
         Way[] ways = [Along("across the drawing", 0), Along("up the drawing", Math.PI / 2), Along("at a slant", principal)];
-        Way chosen = ways.MinBy(way => way.Unlikeness);
+        Way chosen = ways.MinBy(way => way.Unlikeness)!;
         Way[] pages = ways.Take(2).Where(way => way.Unlikeness <= Math.Max(1e-4, 2 * chosen.Unlikeness) && way.Unlikeness <= alike).ToArray();
         if (pages.Length == 2) { chosen = w >= h ? ways[0] : ways[1]; }
         else if (pages.Length == 1) { chosen = pages[0]; }
