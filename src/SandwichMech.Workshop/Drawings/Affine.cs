@@ -24,6 +24,13 @@ internal sealed record Affine(double A, double B, double C, double D, double E, 
         A * first.C + C * first.D, B * first.C + D * first.D,
         A * first.E + C * first.F + E, B * first.E + D * first.F + F);
 
+    /// <summary>The map back; what cannot be undone stays as it is.</summary>
+    internal Affine Inverse()
+    {
+        double det = A * D - B * C;
+        return det == 0 ? Identity : new Affine(D / det, -B / det, -C / det, A / det, 0, 0).After(Move(-E, -F));
+    }
+
     internal Point Of(Point p) => new(A * p.X + C * p.Y + E, B * p.X + D * p.Y + F);
 
     internal Bezier Of(Bezier s) => new(Of(s.P0), Of(s.P1), Of(s.P2), Of(s.P3));

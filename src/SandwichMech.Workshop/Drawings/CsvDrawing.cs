@@ -42,6 +42,7 @@ internal sealed class CsvDrawing
         string[] lines = text.Split('\n');
         if (!lines.Any(IsContent)) { throw new InputException(path, "holds no points: write a head line such as x_mm,y_mm and below it a point a line"); }
         var csv = new CsvDrawing(path, lines);
+        if (csv._parts.Count == 0) { throw new InputException(path, "holds no points below its head line: write a point a line, x and y as numbers"); }
         foreach ((string part, List<Point> points) in csv._parts) { csv.Close(part, points); }
         return csv._sketch;
     }

@@ -43,4 +43,7 @@ public sealed record Drawing(string Path, string Format, IReadOnlyList<DrawnCurv
 
     /// <summary>Pieces that do not close, m.</summary>
     internal IReadOnlyList<OpenPiece> Open { get; init; } = [];
+
+    /// <summary>A place as the file's own numbers have it, for messages.</summary>
+    internal Func<Point, Point> Numbers { get; init; } = p => p;
 }

@@ -34,9 +34,15 @@ public static class DrawingFiles
         }
 
         Joining joined = Joining.Of(sketch);
-        if (joined.Closed.Count == 0) { throw sketch.Bad(null, OpenPieces.Words(joined.Open, 1, "")); }
+        if (joined.Closed.Count == 0) { throw sketch.Bad(null, OpenPieces.Words(joined.Open, sketch.Numbers.Of, sketch.Unit ?? told)); }
         double unit = Unit(sketch, joined, told, wishes.Unit);
-        return new(path, sketch.Format, Named(joined.Closed, unit, wishes.Smooth, sketch), Notes(sketch, joined, unit)) { Wishes = wishes, Unit = unit, Open = [.. joined.Open.Select(o => new OpenPiece(Scaled(o.Curve, unit), o.Group))] };
+        return new(path, sketch.Format, Named(joined.Closed, unit, wishes.Smooth, sketch), Notes(sketch, joined, unit))
+        {
+            Wishes = wishes,
+            Unit = unit,
+            Numbers = p => sketch.Numbers.Of(1 / unit * p),
+            Open = [.. joined.Open.Select(o => new OpenPiece(Scaled(o.Curve, unit), o.Group))],
+        };
     }
 
     private static Sketch Sketched(string path, byte[] bytes, bool unitGiven)

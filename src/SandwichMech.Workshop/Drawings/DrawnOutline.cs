@@ -79,7 +79,7 @@ public sealed record DrawnOutline(
         if (possible.Length == 0)
         {
             OpenPiece[] open = [.. drawing.Open.Where(o => string.Equals(o.Group, part, StringComparison.OrdinalIgnoreCase))];
-            if (open.Length > 0) { throw new InputException(drawing.Path, OpenPieces.Words(open, 1000, " mm")); }
+            if (open.Length > 0) { throw new InputException(drawing.Path, OpenPieces.Words(open, drawing.Numbers, 1)); }
             string? near = Nearest.Name(part!, [.. drawing.Curves.Select(c => c.Name), .. drawing.Curves.Select(c => c.Layer)]);
             throw new InputException(drawing.Path, $"has no closed curve '{TypedText.Short(TypedText.OneLine(part!))}'{(near is null ? "" : $"; did you mean '{near}'?")} (it has {Listed(drawing.Curves)})");
         }
@@ -101,7 +101,7 @@ public sealed record DrawnOutline(
         // A larger piece that is open by a little is likelier the outline than what is closed inside it.
         if (part is null && drawing.Open.Where(o => o.Curve.Size > first.Curve.Size && o.Gap < 0.2 * o.Curve.Size).ToArray() is { Length: > 0 } larger)
         {
-            throw new InputException(drawing.Path, $"{OpenPieces.Words(larger, 1000, " mm")}; or choose '{first.Name}' with part if that is the outline");
+            throw new InputException(drawing.Path, $"{OpenPieces.Words(larger, drawing.Numbers, 1)}; or choose '{first.Name}' with part if that is the outline");
         }
 
         return first;
@@ -118,9 +118,9 @@ public sealed record DrawnOutline(
     {
         if (Crossings.Within(curve.Curve) is [var cross, ..])
         {
-            // In the drawing's own numbers, where the maker can find it; an inside curve is in the board's frame.
-            string at = curve.Curve == drawing.Curves.FirstOrDefault(c => c.Name == curve.Name)?.Curve
-                ? $" at ({MachineNumber.Show(cross.At.X / drawing.Unit)}, {MachineNumber.Show((drawing.Format == "SVG" ? -1 : 1) * cross.At.Y / drawing.Unit)})" : "";
+            // Where the maker can find it; a curve inside the outline is in the board's frame already.
+            Point place = drawing.Numbers(cross.At);
+            string at = drawing.Curves.Contains(curve) ? $" at ({MachineNumber.Show(place.X)}, {MachineNumber.Show(place.Y)})" : "";
             throw new InputException(drawing.Path, $"the curve '{curve.Name}' {(cross.IsShared ? "runs back over itself" : "crosses itself")}{at}: draw it as one line round, without a loop");
         }
     }

@@ -20,6 +20,9 @@ internal sealed class Joining
     /// <summary>What two ends may be apart and still be joined, in parts of the size of all: 0.1 mm on a board of half a metre.</summary>
     internal const double Gap = 2e-4;
 
+    // Turns that differ by less are alike, rad.
+    private const double SameTurn = 1e-3;
+
     private const int Samples = 9;
     private readonly Sketch _sketch;
     private readonly double _tolerance;
@@ -55,20 +58,22 @@ internal sealed class Joining
 
     private List<Stroke> Once(Stroke[] strokes)
     {
-        var kept = new List<(Stroke Stroke, Box Box)>();
-        foreach ((Stroke stroke, Box box) in strokes.Select(s => (s, s.Curve.Bounds())).OrderBy(s => s.Item2.MinX))
+        var kept = new List<(Stroke Stroke, Box Box, int Place)>();
+        foreach ((Stroke stroke, Box box, int place) in strokes.Select((s, i) => (s, s.Curve.Bounds(), i)).OrderBy(s => s.Item2.MinX))
         {
             bool again = false;
             for (int i = kept.Count - 1; i >= 0 && !again && kept[i].Box.MinX >= box.MinX - _tolerance; i--)
             {
-                again = AreOne(kept[i].Stroke.Curve, kept[i].Box, stroke.Curve, box, _tolerance);
+                // Closed curves of two names may each be asked for.
+                bool named = stroke.Curve.IsClosed && stroke.Id is { } id && kept[i].Stroke.Id is { } other && id != other;
+                again = !named && AreOne(kept[i].Stroke.Curve, kept[i].Box, stroke.Curve, box, _tolerance);
             }
 
             if (again) { _doubled++; }
-            else { kept.Add((stroke, box)); }
+            else { kept.Add((stroke, box, place)); }
         }
 
-        return kept.ConvertAll(k => k.Stroke);
+        return [.. kept.OrderBy(k => k.Place).Select(k => k.Stroke)];
     }
 
     /// <summary>Whether two curves run together all along, in either direction.</summary>
@@ -120,9 +125,27 @@ internal sealed class Joining
     {
         while (true)
         {
-            Point tip = chain[^1].To;
-            int start = chain.FindIndex(l => (l.From - tip).Norm <= _tolerance && (l != chain[^1] || l.Curve.TotalLength > 4 * _tolerance));
-            if (start >= 0)
+            Point tip = chain[^1].To, way = chain[^1].Curve.Segments[^1].Direction(1);
+            // Where several ways go on, the straightest: onto the chain itself, or to another stroke.
+            int start = -1, taken = -1;
+            double closing = double.PositiveInfinity, going = double.PositiveInfinity;
+            for (int k = 0; k < chain.Count; k++)
+            {
+                if ((chain[k].From - tip).Norm > _tolerance || (k == chain.Count - 1 && chain[k].Curve.TotalLength <= 4 * _tolerance)) { continue; }
+                double turn = Math.Abs(way.AngleTo(chain[k].Curve.Segments[0].Direction(0)));
+                if (turn < closing) { (closing, start) = (turn, k); }
+            }
+
+            Curve? next = null;
+            foreach (int i in ends.Near(tip))
+            {
+                Curve curve = loose[i].Curve;
+                Curve onward = (curve.Segments[0].P0 - tip).Norm <= (curve.Segments[^1].P3 - tip).Norm ? curve : curve.Reversed();
+                double turn = Math.Abs(way.AngleTo(onward.Segments[0].Direction(0)));
+                if (turn < going) { (going, next, taken) = (turn, onward, i); }
+            }
+
+            if (start >= 0 && closing <= going + SameTurn)
             {
                 if (start > 0) { Open.Add(new(Chained(chain[..start], close: false), group)); }
                 List<Link> loop = chain[start..];
@@ -130,18 +153,6 @@ internal sealed class Joining
                 if (loop.Count > 1) { _joined += loop.Count; }
                 Closed.Add(new(Chained(loop, close: true), id, group));
                 return true;
-            }
-
-            Curve? next = null;
-            int taken = -1;
-            double least = double.PositiveInfinity;
-            foreach (int i in ends.Near(tip))
-            {
-                Curve curve = loose[i].Curve;
-                Curve way = (curve.Segments[0].P0 - tip).Norm <= (curve.Segments[^1].P3 - tip).Norm ? curve : curve.Reversed();
-                // Where several begin, the one that goes on straightest.
-                double turn = Math.Abs(chain[^1].Curve.Segments[^1].Direction(1).AngleTo(way.Segments[0].Direction(0)));
-                if (turn < least) { (least, next, taken) = (turn, way, i); }
             }
 
             if (next is null) { return false; }

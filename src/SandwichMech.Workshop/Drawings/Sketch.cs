@@ -34,6 +34,9 @@ internal sealed class Sketch(string path)
     /// <summary>Where the unit comes from, for notes.</summary>
     internal string UnitSaid { get; set; } = "";
 
+    /// <summary>From the sketch's coordinates to the numbers in the file, for messages.</summary>
+    internal Affine Numbers { get; set; } = Affine.Identity;
+
     internal List<string> Notes { get; } = [];
 
     /// <summary>What was met and not read, as "3 TEXT".</summary>

@@ -33,6 +33,7 @@ internal sealed class SvgDrawing
         Affine page = Affine.Scale(1, -1);
         drawing.Guarded(root, () => page = unitGiven ? page : page.After(SvgView.Inside(root)));
         drawing.Guarded(root, () => drawing.SayUnit(root));
+        sketch.Numbers = page.Inverse();
         drawing.Children(root, page, "", 0);
         return sketch;
     }
