@@ -23,6 +23,9 @@ internal sealed class Joining
     // Turns that differ by less are alike, rad.
     private const double SameTurn = 1e-3;
 
+    // Of the shorter piece, how much may be missing at its end.
+    private const double ShortReach = 0.3;
+
     private const int Samples = 9;
     private readonly Sketch _sketch;
     private readonly double _tolerance;
@@ -131,7 +134,7 @@ internal sealed class Joining
             double closing = double.PositiveInfinity, going = double.PositiveInfinity;
             for (int k = 0; k < chain.Count; k++)
             {
-                if ((chain[k].From - tip).Norm > _tolerance || (k == chain.Count - 1 && chain[k].Curve.TotalLength <= 4 * _tolerance)) { continue; }
+                if ((chain[k].From - tip).Norm > Reach(chain[^1].Curve, chain[k].Curve)) { continue; }
                 double turn = Math.Abs(way.AngleTo(chain[k].Curve.Segments[0].Direction(0)));
                 if (turn < closing) { (closing, start) = (turn, k); }
             }
@@ -140,6 +143,8 @@ internal sealed class Joining
             foreach (int i in ends.Near(tip))
             {
                 Curve curve = loose[i].Curve;
+                double gap = Math.Min((curve.Segments[0].P0 - tip).Norm, (curve.Segments[^1].P3 - tip).Norm);
+                if (gap > Reach(chain[^1].Curve, curve)) { continue; }
                 Curve onward = (curve.Segments[0].P0 - tip).Norm <= (curve.Segments[^1].P3 - tip).Norm ? curve : curve.Reversed();
                 double turn = Math.Abs(way.AngleTo(onward.Segments[0].Direction(0)));
                 if (turn < going) { (going, next, taken) = (turn, onward, i); }
@@ -160,6 +165,9 @@ internal sealed class Joining
             chain.Add(new(loose[taken], next));
         }
     }
+
+    // Among very short pieces, the next end but one may lie within the tolerance.
+    private double Reach(Curve a, Curve b) => Math.Min(_tolerance, ShortReach * Math.Min(a.Size, b.Size));
 
     private Curve Chained(List<Link> chain, bool close)
     {

@@ -16,7 +16,7 @@ internal sealed record Stroke(Curve Curve, string? Id, string Group)
 internal sealed class Sketch(string path)
 {
     // More would take minutes to join and tell apart; an outline has some tens.
-    private const int MostSegments = 20_000;
+    private const int MostSegments = 10_000;
 
     private readonly SortedDictionary<string, int> _leftOut = new(StringComparer.Ordinal);
     private int _segments;

@@ -115,6 +115,19 @@ public class DrawnOutlineTests
     }
 
     [Fact]
+    public void Many_short_lines_in_any_order_are_joined()
+    {
+        // 6000 lines of some 0.25 mm, shorter than twice the gap that is closed between long ones.
+        const int n = 6000;
+        static Point At(int i) => new(250 * Math.Cos(2 * Math.PI * i / n), 170 * Math.Sin(2 * Math.PI * i / n));
+        int[] order = [.. Enumerable.Range(0, n).Select(i => (int)((long)i * 2749 % n))];
+        DrawnOutline o = Read("a.dxf", DrawingWriter.Dxf(string.Concat(order.Select(i => DrawingWriter.Line(At(i), At(i + 1))))));
+        Assert.Equal(n, o.Outline.Segments.Count);
+        // A polygon inscribed in an ellipse, n equal steps of the parameter: n/2 · a b sin(2π/n).
+        Checks.Near(n / 2.0 * 0.25 * 0.17 * Math.Sin(2 * Math.PI / n), o.Area, 1e-12);
+    }
+
+    [Fact]
     public void A_centre_line_on_the_same_layer_is_left_out()
     {
         // It ends on the joints of the outline, and comes first in the file.

@@ -48,6 +48,7 @@ public class WrongDrawingTests
         Says(Message("a.csv", "x_mm,y_mm\n1,2\n3,4\n"), "only 2 points");
         Says(Message("a.txt", "one word\n"), "holds no points");
         Says(Message("a.svg", new string(' ', 10_000_001)), "larger than 10 MB");
+        Says(Message("a.csv", "x_mm,y_mm\n" + string.Join('\n', Enumerable.Range(0, 10_001).Select(i => $"{(i < 5000 ? i : 10_001 - i)},{(i < 5000 ? 0 : 100)}"))), "more than 10000 lines");
     }
 
     [Fact]
