@@ -65,6 +65,7 @@ public static class Cli
         var root = new RootCommand(
             "Sandwich soundboards: stiffness, mass, modes and adhesive of a layup before wood is cut, beside the solid top it replaces.");
         root.Subcommands.Add(NewCommand.Create(common));
+        root.Subcommands.Add(OutlineCommand.Create(common));
         root.Subcommands.Add(EstimateCommand.Create(common));
         root.Subcommands.Add(ModesCommand.Create(common));
         root.Subcommands.Add(CompareCommand.Create(common));

@@ -29,4 +29,10 @@ public static class BoardPictures
     /// <param name="units">Units that are shown.</param>
     /// <returns>The picture.</returns>
     public static Picture Modes(ModesAnswer answer, UnitSystem units) => ModesPicture.Of(answer, units);
+
+    /// <summary>An outline as read from a drawing, with its measures.</summary>
+    /// <param name="answer">The result and the curves that it came from.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Outline(OutlineAnswer answer, UnitSystem units) => OutlinePicture.Of(answer, units);
 }

@@ -39,7 +39,7 @@ public static class Crossings
     /// <param name="shared">As in <see cref="Between"/>.</param>
     public static IReadOnlyList<Meeting> Within(Curve curve, double? tolerance = null, double? shared = null)
     {
-        double near = tolerance ?? Tolerance * curve.Size;
+        double near = tolerance ?? Tolerance * curve.Size, stretch = shared ?? Stretch(near, curve.Size);
         List<GentlePiece> pieces = GentlePiece.Of(curve);
         List<Contact> found = [], fresh = [];
         for (int i = 0; i < pieces.Count; i++)
@@ -51,12 +51,12 @@ public static class Crossings
                 bool wraps = i == 0 && j == pieces.Count - 1 && curve.IsClosed;
                 double forward = j == i + 1 ? JointReach(pieces[i], pieces[j], near) : SamePlace * near;
                 double back = wraps ? JointReach(pieces[j], pieces[i], near) : SamePlace * near;
-                found.AddRange(fresh.Where(c => !IsOnePlace(curve, c, forward, back)));
+                found.AddRange(fresh.Where(c => !IsOnePlace(curve, c, forward, back) || IsFold(curve, c, stretch)));
                 fresh.Clear();
             }
         }
 
-        return Joined(curve, curve, found, near, shared ?? Stretch(near, curve.Size));
+        return Joined(curve, curve, found, near, stretch);
     }
 
     // Two arcs that touch and bend apart by 1/size stay within the tolerance for 2 √(2 tolerance size).
@@ -74,6 +74,21 @@ public static class Crossings
     {
         double n = curve.Segments.Count, apart = curve.Length(c.A, c.B);
         return apart <= forward || (curve.IsClosed && curve.Length(c.B, n) + curve.Length(0, c.A) <= back);
+    }
+
+    // A curve that turns back on itself runs beside itself from the turn on, which is a joint of its pieces: what tells it from a
+    // joint, or a cusp, is that it does so for a stretch.
+    private static bool IsFold(Curve curve, Contact c, double stretch)
+    {
+        // On a closed curve both ends may be joints; the middle then is none.
+        return c.EndA > c.StartA && curve.Length(c.StartA, c.EndA) >= stretch
+            && (Apart(c.StartA, c.StartB) >= stretch || Apart(c.EndA, c.EndB) >= stretch || Apart((c.StartA + c.EndA) / 2, (c.StartB + c.EndB) / 2) >= stretch);
+
+        double Apart(double t0, double t1)
+        {
+            double way = curve.Length(Math.Min(t0, t1), Math.Max(t0, t1));
+            return curve.IsClosed ? Math.Min(way, curve.TotalLength - way) : way;
+        }
     }
 
     private static List<Meeting> Joined(Curve a, Curve b, List<Contact> found, double near, double shared)

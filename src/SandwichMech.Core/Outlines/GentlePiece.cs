@@ -14,7 +14,10 @@ internal readonly record struct GentlePiece
         (Part, T0, T1, Hull) = (part, t0, t1, part.Hull);
         Point chord = part.P3 - part.P0;
         Length = chord.Norm;
-        Spread = Math.Max(Off(chord, part.P1 - part.P0), Math.Max(Off(chord, part.P2 - part.P1), Off(chord, part.P3 - part.P2)));
+        // A piece that ends where it starts has no direction to stay near; cut, it has.
+        Spread = Length == 0 && Hull.Size > 0
+            ? Math.PI
+            : Math.Max(Off(chord, part.P1 - part.P0), Math.Max(Off(chord, part.P2 - part.P1), Off(chord, part.P3 - part.P2)));
         Flatness = Length > 0
             ? Math.Max(Math.Abs(chord.Cross(part.P1 - part.P0)), Math.Abs(chord.Cross(part.P2 - part.P0))) / Length
             : Hull.Size;

@@ -37,6 +37,34 @@ public static class Shapes
         return UnitArc(from, sweep, n).Mapped(p => centre + radius * p);
     }
 
+    /// <summary>An arc of an ellipse.</summary>
+    /// <param name="centre">Centre.</param>
+    /// <param name="first">From the centre to the end of the first axis, where the parameter is 0, m.</param>
+    /// <param name="second">From the centre to the end of the second axis, where it is a right angle, m; not along the first.</param>
+    /// <param name="from">Parameter of the start, rad; on a circle, the angle from the first axis.</param>
+    /// <param name="sweep">Parameter swept, rad, positive from the first axis to the second, not zero.</param>
+    public static Curve EllipseArc(Point centre, Point first, Point second, double from, double sweep)
+    {
+        int n = Math.Max(1, (int)Math.Ceiling(Math.Abs(sweep) / (2 * Math.PI) * SegmentsOfTurn - 1e-9));
+        return UnitArc(from, sweep, n).Mapped(p => centre + p.X * first + p.Y * second);
+    }
+
+    /// <summary>An arc of a circle between two points.</summary>
+    /// <param name="from">Its start.</param>
+    /// <param name="to">Its end.</param>
+    /// <param name="bulge">Tangent of a quarter of the angle swept, positive anticlockwise; 0 is a straight line.</param>
+    public static Curve Bulged(Point from, Point to, double bulge)
+    {
+        if (Math.Abs(bulge) < 1e-9) { return new([Bezier.Line(from, to)]); }
+        // Half the chord is r sin 2φ and the centre lies r cos 2φ to its left, with tan φ the bulge.
+        Point half = 0.5 * (to - from), centre = from + half + (1 - bulge * bulge) / (2 * bulge) * half.Left(), radius = from - centre;
+        Curve arc = EllipseArc(centre, radius, radius.Left(), 0, 4 * Math.Atan(bulge));
+        Bezier[] segments = [.. arc.Segments];
+        segments[0] = segments[0] with { P0 = from };
+        segments[^1] = segments[^1] with { P3 = to };
+        return new(segments);
+    }
+
     /// <summary>Straight lines from point to point.</summary>
     /// <param name="points">Two or more (three or more where closed); neighbours that coincide are taken once.</param>
     /// <param name="closed">Whether a last line leads back to the first point.</param>

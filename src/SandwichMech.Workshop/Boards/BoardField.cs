@@ -20,8 +20,8 @@ public sealed record BoardField(BoardTable Table, string Key, FieldKind Kind, st
     /// <summary>Whether a board is incomplete without it.</summary>
     public bool Required { get; init; }
 
-    /// <summary>A field from which this one follows, so that it may be left out although it is required; null where there is none.</summary>
-    public BoardField? Unless { get; init; }
+    /// <summary>Fields from any of which this one follows, so that it may be left out although it is required.</summary>
+    public IReadOnlyList<BoardField> Unless { get; init; } = [];
 
     /// <summary>What is taken, as typed, when it is not given; null where nothing is taken or where <see cref="Help"/> says what.</summary>
     public string? Default { get; init; }

@@ -27,7 +27,7 @@ public static class BoardFields
     private static readonly BoardTable
         Top = new("", "The board."),
         SizeTable = new("size", "The board as cut out, without margin."),
-        OutlineTable = new("outline", "The outline by its widths; with it the modes are the board's own and the area follows."),
+        OutlineTable = new("outline", "The outline, by its widths or from a drawing; with it the modes are the board's own and the area follows."),
         HoleTable = new("hole", "The soundhole."),
         EdgeBandTable = new("edge_band", "Solid wood in place of the core all along the edge."),
         HoleRingTable = new("hole_ring", "Solid wood in place of the core around the soundhole."),
@@ -57,6 +57,24 @@ public static class BoardFields
 
     /// <summary>Width of the upper bout.</summary>
     public static BoardField OutlineUpper { get; } = WidthOf(OutlineTable, "upper", "the width of the upper bout", "Widest width of the upper bout.", "11.2 in");
+
+    /// <summary>The drawing of the outline.</summary>
+    public static BoardField OutlineFile { get; } = DrawnShape.File(OutlineTable);
+
+    /// <summary>Which curve of the drawing is the outline.</summary>
+    public static BoardField OutlinePart { get; } = DrawnShape.Part(OutlineTable);
+
+    /// <summary>The drawing's unit.</summary>
+    public static BoardField OutlineUnit { get; } = DrawnShape.Unit(OutlineTable);
+
+    /// <summary>Which way the grain runs on the drawing.</summary>
+    public static BoardField OutlineAlong { get; } = DrawnShape.Along(OutlineTable);
+
+    /// <summary>Whether straight lines of the drawing are to be smoothed.</summary>
+    public static BoardField OutlineSmooth { get; } = DrawnShape.Smooth(OutlineTable);
+
+    /// <summary>Which curve of the drawing is the soundhole.</summary>
+    public static BoardField HolePart { get; } = DrawnShape.HolePart(HoleTable);
 
     /// <summary>Diameter of the soundhole.</summary>
     public static BoardField HoleDiameter { get; } = Place(HoleTable, "diameter", "a soundhole's diameter", "1 cm", "20 cm", "6 cm", "12 cm", "Its diameter.", "85 mm");
@@ -97,7 +115,7 @@ public static class BoardFields
     public static BoardField Area { get; } = new(SizeTable, "area",
         new TypedKind(Dimension.Area, "a board's area", Range(Dimension.Area, "50 cm²", "2 m²"), Range(Dimension.Area, "800 cm²", "2500 cm²"), ["cm²", "in²", "m²", "mm²"]),
         "Area of the outline; masses are this times mass per area.", "241 in²")
-    { Required = true, Unless = OutlineLower, Question = "Area of the board's outline?" };
+    { Required = true, Unless = [OutlineLower, OutlineFile], Question = "Area of the board's outline?" };
 
     /// <summary>Length along the grain.</summary>
     public static BoardField Length { get; } = new(SizeTable, "length",
@@ -128,7 +146,7 @@ public static class BoardFields
     public static BoardField CoreHeight { get; } = new(CoreTable, "height",
         Thickness("a core's height", Range(Dimension.Length, "0.3 mm", "50 mm"), Range(Dimension.Length, "1 mm", "6 mm")),
         "Height of the core as bonded; a spread may follow it.", "1.8 mm")
-    { Required = true, Unless = TotalThickness, Question = "Height of the core?" };
+    { Required = true, Unless = [TotalThickness], Question = "Height of the core?" };
 
     /// <summary>Which way the core lies.</summary>
     public static BoardField Ribbon { get; } = new(CoreTable, "ribbon",
@@ -187,7 +205,8 @@ public static class BoardFields
     [
         BoardName, Note,
         Area, Length, Width, TotalThickness,
-        OutlineLower, OutlineWaist, OutlineUpper, HoleDiameter, HoleAt,
+        OutlineLower, OutlineWaist, OutlineUpper, OutlineFile, OutlinePart, OutlineUnit, OutlineAlong, OutlineSmooth,
+        HoleDiameter, HoleAt, HolePart,
         Outer.Wood, Outer.Thickness, Outer.Grain,
         CoreMaterial, CoreHeight, Ribbon,
         Inner.Wood, Inner.Thickness, Inner.Grain,

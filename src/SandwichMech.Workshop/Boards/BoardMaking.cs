@@ -31,6 +31,7 @@ internal sealed class BoardMaking
     {
         var making = new BoardMaking(fields, findings);
         making.ShowWhatWasReadOtherwise();
+        DrawnShape.Show(fields, findings);
         Board board = making.Board();
         var criterion = BoardFields.CriterionOf(making.Given(BoardFields.Criterion).Name!);
         Bead? bead = fields.Typed(BoardFields.BeadMass) is { } mass && fields.Typed(BoardFields.BeadLine) is { } line
@@ -79,6 +80,11 @@ internal sealed class BoardMaking
         }
 
         _findings.Show($"area from the outline, less the hole: {Display.Text(shape.Area, Shown.Area, UnitSystem.Metric)}");
+        if (_fields.Drawn is { } drawn)
+        {
+            return new(shape.Area, drawn.Measures.Length, drawn.Measures.Width);
+        }
+
         return new(shape.Area, length, width ?? Math.Max(_fields.Typed(BoardFields.OutlineLower)!.Value, _fields.Typed(BoardFields.OutlineUpper)!.Value));
     }
 

@@ -35,9 +35,9 @@ public static class BoardSchema
         }
 
         schema["required"] = new JsonArray([.. BoardFields.Tables.Where(t => !t.IsTop && BoardFields.In(t).Any(f => f.Required)).Select(t => (JsonNode)t.Name)]);
-        JsonNode[] eitherOr = [.. BoardFields.All.Where(field => field.Unless is not null).Select(field => new JsonObject
+        JsonNode[] eitherOr = [.. BoardFields.All.Where(field => field.Unless.Count > 0).Select(field => new JsonObject
         {
-            ["anyOf"] = new JsonArray(Needs(field), Needs(field.Unless!)),
+            ["anyOf"] = new JsonArray([.. field.Unless.Prepend(field).Select(f => (JsonNode)Needs(f))]),
         })];
         schema["allOf"] = new JsonArray(eitherOr);
 
@@ -73,7 +73,7 @@ public static class BoardSchema
             ["additionalProperties"] = false,
             ["properties"] = properties,
         };
-        JsonNode[] required = [.. BoardFields.In(table).Where(field => field is { Required: true, Unless: null }).Select(field => (JsonNode)field.Key)];
+        JsonNode[] required = [.. BoardFields.In(table).Where(field => field is { Required: true, Unless.Count: 0 }).Select(field => (JsonNode)field.Key)];
         if (required.Length > 0)
         {
             schema["required"] = new JsonArray(required);

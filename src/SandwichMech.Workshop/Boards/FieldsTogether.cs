@@ -18,6 +18,7 @@ internal static class FieldsTogether
     /// <summary>Checks all; what is wrong or unusual goes to the findings.</summary>
     internal static void Check(ReadFields fields, Findings findings)
     {
+        DrawnShape.Read(fields, findings);
         CheckSize(fields, findings);
         CheckThickness(fields, findings);
         CheckPair(BoardFields.BeadMass, BoardFields.BeadLine);
@@ -103,7 +104,8 @@ internal static class FieldsTogether
 
     private static void CheckCriterion(ReadFields fields, Findings findings)
     {
-        if (fields.Reading(BoardFields.Criterion)?.Name is not { } words || !StiffnessMeasure.NeedsRectangle(BoardFields.CriterionOf(words)))
+        if (fields.Reading(BoardFields.Criterion)?.Name is not { } words || !StiffnessMeasure.NeedsRectangle(BoardFields.CriterionOf(words))
+            || fields.IsGiven(BoardFields.OutlineFile))
         {
             return;
         }

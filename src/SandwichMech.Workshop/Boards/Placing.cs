@@ -192,14 +192,14 @@ internal sealed class Placing
 
     private void ReportMissing()
     {
-        foreach (BoardField field in BoardFields.All.Where(f => f.Required && !IsGivenOrMayBe(f) && !(f.Unless is { } other && IsGivenOrMayBe(other))))
+        foreach (BoardField field in BoardFields.All.Where(f => f.Required && !IsGivenOrMayBe(f) && !f.Unless.Any(IsGivenOrMayBe)))
         {
             bool hasTable = _tableLines.TryGetValue(field.Table, out int line);
             if (hasTable || !_anyDoubtful)
             {
                 Report(hasTable ? line : null, field.Name,
                     $"is missing: write {field.Key} = {BoardText.Quoted(field.Example)}, or what yours is, under [{field.Table.Name}]"
-                    + (field.Unless is { } instead ? $"; or {instead.Key} under [{instead.Table.Name}]" : ""));
+                    + string.Concat(field.Unless.Select(instead => $"; or {instead.Key} under [{instead.Table.Name}]")));
             }
         }
 

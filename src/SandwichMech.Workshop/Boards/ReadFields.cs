@@ -17,6 +17,9 @@ internal sealed class ReadFields
     /// <summary>Where names are looked up: the given tables, with the maker's own where the file names their folder.</summary>
     internal MaterialTables Tables { get; private set; }
 
+    /// <summary>The outline from a drawing, where the file names one that could be read.</summary>
+    internal Drawings.DrawnOutline? Drawn { get; set; }
+
     /// <summary>Reads every field; what is wrong goes to the findings.</summary>
     internal static ReadFields Of(string text, MaterialTables tables, Findings findings)
     {

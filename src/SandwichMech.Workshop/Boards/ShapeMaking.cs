@@ -32,7 +32,7 @@ internal static class ShapeMaking
 
         if (hole is not null && Value(fields, BoardFields.HoleRingWidth) is { } ring)
         {
-            Curve rim = Shapes.Circle(Centre(fields, BoardFields.HoleAt), Value(fields, BoardFields.HoleDiameter)!.Value / 2 + ring);
+            Curve rim = Rim(fields, hole, ring);
             regions.Add(new("hole ring", [rim], rim.Contains, new LetInWood(Wood(BoardFields.HoleRingWood))));
         }
 
@@ -69,7 +69,7 @@ internal static class ShapeMaking
         Together(BoardFields.HoleAt, BoardFields.HoleDiameter);
         Together(BoardFields.EdgeBandWood, BoardFields.EdgeBandWidth);
         Together(BoardFields.HoleRingWood, BoardFields.HoleRingWidth);
-        Together(BoardFields.HoleRingWidth, BoardFields.HoleDiameter);
+        if (!fields.IsGiven(BoardFields.HolePart)) { Together(BoardFields.HoleRingWidth, BoardFields.HoleDiameter); }
         BoardField[] patch = [BoardFields.BridgePatchAlong, BoardFields.BridgePatchAcross, BoardFields.BridgePatchAt];
         if (patch.FirstOrDefault(fields.IsGiven) is { } one)
         {
@@ -79,9 +79,9 @@ internal static class ShapeMaking
         foreach (BoardField field in BoardFields.All.Where(f => f.Table == BoardFields.HoleDiameter.Table || f.Table == BoardFields.EdgeBandWidth.Table
             || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table))
         {
-            if (fields.IsGiven(field) && given.Length == 0)
+            if (fields.IsGiven(field) && given.Length == 0 && !fields.IsGiven(BoardFields.OutlineFile))
             {
-                Report(field, $"has its place only in an outline: add [{BoardFields.OutlineLower.Table.Name}] with {string.Join(", ", OutlineFields.Select(f => f.Key))}, or take this away");
+                Report(field, $"has its place only in an outline: add [{BoardFields.OutlineLower.Table.Name}] with {string.Join(", ", OutlineFields.Select(f => f.Key))}, or with {BoardFields.OutlineFile.Key}, or take this away");
                 return;
             }
         }
@@ -113,24 +113,24 @@ internal static class ShapeMaking
     {
         void Report(BoardField field, string message) => findings.Report(fields.LineOrNull(field), field.Name, message);
         if (Value(fields, BoardFields.EdgeBandWidth) is { } band
-            && (2 * band >= Value(fields, BoardFields.OutlineWaist)!.Value || Offset.Inward(outline, band, OffsetTolerance).Count != 1))
+            && (2 * band >= (fields.Drawn is { } drawn ? drawn.Measures.Waist?.Width ?? drawn.Measures.Width : Value(fields, BoardFields.OutlineWaist)!.Value) || Offset.Inward(outline, band, OffsetTolerance).Count != 1))
         {
             Report(BoardFields.EdgeBandWidth, $"{Show(band)} leaves no core at the waist: write a narrower band");
         }
 
         if (Hole(fields) is { } hole)
         {
-            double ring = Value(fields, BoardFields.HoleRingWidth) ?? 0, radius = Value(fields, BoardFields.HoleDiameter)!.Value / 2;
-            Point centre = Centre(fields, BoardFields.HoleAt);
-            if (!outline.Contains(centre) || outline.Nearest(centre).Distance <= radius)
+            BoardField place = fields.IsGiven(BoardFields.HolePart) ? BoardFields.HolePart : BoardFields.HoleAt;
+            Box box = hole.Bounds();
+            if (!outline.Contains(box.Middle) || Crossings.Between(hole, outline).Count > 0)
             {
-                Report(BoardFields.HoleAt, "there the hole reaches the outline: move it, or make it smaller");
+                Report(place, "there the hole reaches the outline: move it, or make it smaller");
             }
-            else if (outline.Nearest(centre).Distance <= radius + ring)
+            else if (Value(fields, BoardFields.HoleRingWidth) is { } ring && Rim(fields, hole, ring) is var rim && (Crossings.Between(rim, outline).Count > 0 || !outline.Contains(rim.At(0))))
             {
                 Report(BoardFields.HoleRingWidth, $"{Show(ring)} reaches the outline: write a narrower ring");
             }
-            else if (Patch(fields) is { } near && Math.Abs(Value(fields, BoardFields.BridgePatchAt)!.Value - centre.X) < radius + (Value(fields, BoardFields.BridgePatchAlong)!.Value / 2))
+            else if (Patch(fields) is { } near && near.Bounds() is var under && (Crossings.Between(near, hole).Count > 0 || hole.Contains(under.Middle) || near.Contains(box.Middle)))
             {
                 Report(BoardFields.BridgePatchAt, "there the bridge patch reaches the hole: move one of them");
             }
@@ -149,16 +149,21 @@ internal static class ShapeMaking
         }
     }
 
-    private static Curve? Outline(ReadFields fields) =>
-        Value(fields, BoardFields.Length) is { } length && Value(fields, BoardFields.OutlineLower) is { } lower
+    private static Curve? Outline(ReadFields fields) => fields.Drawn?.Outline
+        ?? (Value(fields, BoardFields.Length) is { } length && Value(fields, BoardFields.OutlineLower) is { } lower
             && Value(fields, BoardFields.OutlineWaist) is { } waist && Value(fields, BoardFields.OutlineUpper) is { } upper && waist <= Math.Min(lower, upper)
             ? OutlineFamily.Of(length, lower, waist, upper)
-            : null;
+            : null);
 
-    private static Curve? Hole(ReadFields fields) =>
-        Value(fields, BoardFields.HoleDiameter) is { } diameter && Value(fields, BoardFields.HoleAt) is not null
+    private static Curve? Hole(ReadFields fields) => DrawnShape.Hole(fields)
+        ?? (Value(fields, BoardFields.HoleDiameter) is { } diameter && Value(fields, BoardFields.HoleAt) is not null
             ? Shapes.Circle(Centre(fields, BoardFields.HoleAt), diameter / 2)
-            : null;
+            : null);
+
+    // Round a circle a circle; round a drawn hole what keeps the distance from it.
+    private static Curve Rim(ReadFields fields, Curve hole, double ring) => DrawnShape.Hole(fields) is null
+        ? Shapes.Circle(Centre(fields, BoardFields.HoleAt), Value(fields, BoardFields.HoleDiameter)!.Value / 2 + ring)
+        : Offset.Inward(hole, -ring, OffsetTolerance)[0];
 
     private static Curve? Patch(ReadFields fields) =>
         Value(fields, BoardFields.BridgePatchAlong) is { } along && Value(fields, BoardFields.BridgePatchAcross) is { } across && Value(fields, BoardFields.BridgePatchAt) is { } at

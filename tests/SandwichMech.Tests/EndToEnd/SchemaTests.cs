@@ -12,6 +12,8 @@ public class SchemaTests
         { "estimate", $"estimate {Commanded.Demo} --json" },
         { "modes", $"modes {Repository.File("shared", "demo", "outline.toml")} --count 3 --accuracy \"1 %\" --json" },
         { "estimate", $"estimate {Repository.File("shared", "demo", "outline.toml")} --json" },
+        { "outline", $"outline {Repository.File("shared", "demo", "outline.svg")} --json" },
+        { "outline", $"outline {Repository.File("shared", "demo", "half-widths.csv")} --json" },
         { "compare", $"compare {Commanded.Demo} --json" },
         { "sweep", $"sweep {Commanded.Demo} --vary \"core 1.5 mm to 3 mm\" --json" },
         { "bond", $"bond {Commanded.Demo} --json" },
@@ -23,6 +25,7 @@ public class SchemaTests
     {
         ["estimate"] = typeof(EstimateResult),
         ["modes"] = typeof(ModesResult),
+        ["outline"] = typeof(OutlineResult),
         ["compare"] = typeof(CompareResult),
         ["sweep"] = typeof(SweepResult),
         ["bond"] = typeof(BondResult),
@@ -48,6 +51,7 @@ public class SchemaTests
     [Trait("Check", "pinned")]
     [InlineData("estimate")]
     [InlineData("modes")]
+    [InlineData("outline")]
     [InlineData("compare")]
     [InlineData("sweep")]
     [InlineData("bond")]
