@@ -33,6 +33,7 @@ public static class BoardFields
         HoleRingTable = new("hole_ring", "Solid wood in place of the core around the soundhole."),
         BridgePatchTable = new("bridge_patch", "Solid wood in place of the core under the bridge."),
         EdgeTable = new("edge", "How the edge of the board is held."),
+        DomeTable = new("dome", "The dome of the board, bulging outward; flat when left out."),
         OuterTable = new("outer", "The skin that is seen and strung."),
         CoreTable = new("core", "The sheet between the skins."),
         InnerTable = new("inner", "The skin inside the box, bonded last."),
@@ -105,6 +106,12 @@ public static class BoardFields
 
     /// <summary>Wood of the bridge patch.</summary>
     public static BoardField BridgePatchWood { get; } = LetInWood(BridgePatchTable);
+
+    /// <summary>Radius of the dome along the board.</summary>
+    public static BoardField DomeAlong { get; } = Place(DomeTable, "along", "a dome's radius", "50 cm", "200 m", "2 m", "20 m", "Its radius along the board.", "7.5 m");
+
+    /// <summary>Radius of the dome across.</summary>
+    public static BoardField DomeAcross { get; } = Place(DomeTable, "across", "a dome's radius", "50 cm", "200 m", "2 m", "20 m", "Its radius across.", "5 m");
 
     /// <summary>How the edge is held.</summary>
     public static BoardField EdgeHeld { get; } = new(EdgeTable, "held", new ChoiceKind("way to hold an edge", [.. Holds.Select(h => h.Words)]),
@@ -212,7 +219,7 @@ public static class BoardFields
         Inner.Wood, Inner.Thickness, Inner.Grain,
         Product, Mixed, Kept, BeadMass, BeadLine,
         EdgeBandWidth, EdgeBandWood, HoleRingWidth, HoleRingWood,
-        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, EdgeHeld,
+        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, .. GluedBars.Fields, DomeAlong, DomeAcross, EdgeHeld,
         SolidWood, SolidThickness, Criterion,
         OwnTables,
     ];

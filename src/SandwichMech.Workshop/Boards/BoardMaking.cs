@@ -62,7 +62,7 @@ internal sealed class BoardMaking
     {
         try
         {
-            return ShapeMaking.Of(_fields, _fields.Tables, outer, Given);
+            return ShapeMaking.Of(_fields, _fields.Tables, outer, Given, Thickness);
         }
         catch (DomainException wrong)
         {

@@ -2,6 +2,7 @@ using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
 using SandwichMech.Core.Outlines;
 using SandwichMech.Core.Plates;
+using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 
@@ -15,7 +16,7 @@ internal static class ShapeMaking
     private static readonly BoardField[] OutlineFields = [BoardFields.OutlineLower, BoardFields.OutlineWaist, BoardFields.OutlineUpper];
 
     /// <summary>The shape; nothing where no outline is given. All that could be wrong was reported by <see cref="Check"/>.</summary>
-    internal static BoardShape? Of(ReadFields fields, MaterialTables tables, Wood outer, Func<BoardField, FieldReading> given)
+    internal static BoardShape? Of(ReadFields fields, MaterialTables tables, Wood outer, Func<BoardField, FieldReading> given, Func<BoardField, Estimate> thickness)
     {
         if (Outline(fields) is not { } outline)
         {
@@ -41,6 +42,7 @@ internal static class ShapeMaking
             regions.Add(new("bridge patch", [patch], patch.Contains, new LetInWood(Wood(BoardFields.BridgePatchWood))));
         }
 
+        regions.AddRange(GluedBars.Of(fields, Wood, thickness));
         Curve[] holes = hole is null ? [] : [hole];
         return new()
         {
@@ -48,6 +50,8 @@ internal static class ShapeMaking
             Holes = holes,
             Regions = regions,
             Parts = BoardPlate.Parts(outline, holes, regions),
+            DomeAlong = 1 / Value(fields, BoardFields.DomeAlong) ?? 0,
+            DomeAcross = 1 / Value(fields, BoardFields.DomeAcross) ?? 0,
             Edge = BoardFields.HoldOf(given(BoardFields.EdgeHeld).Name!),
         };
 
@@ -77,7 +81,7 @@ internal static class ShapeMaking
         }
 
         foreach (BoardField field in BoardFields.All.Where(f => f.Table == BoardFields.HoleDiameter.Table || f.Table == BoardFields.EdgeBandWidth.Table
-            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table))
+            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table || f.Table == BoardFields.DomeAlong.Table))
         {
             if (fields.IsGiven(field) && given.Length == 0 && !fields.IsGiven(BoardFields.OutlineFile))
             {
@@ -93,6 +97,7 @@ internal static class ShapeMaking
             return;
         }
 
+        GluedBars.Check(fields, Outline(fields), Hole(fields), Report);
         if (Outline(fields) is { } outline)
         {
             CheckInside(fields, findings, outline);
