@@ -56,7 +56,12 @@ public static class BoardPlate
             samples[kind].AddRange(kinds.Varies(kind) ? own : [Mean(own)]);
         }
 
-        return [.. kinds.All.Select((k, i) => new BoardPart(k, kinds.Varies(i) ? samples[i] : [Mean(samples[i])]))];
+        // In the order of the regions: what is covered least and earliest first.
+        return
+        [
+            .. kinds.All.Select((k, i) => new BoardPart(k, kinds.Varies(i) ? samples[i] : [Mean(samples[i])]))
+                .OrderBy(p => string.Concat(p.Regions.Select(r => (char)('0' + r))), StringComparer.Ordinal),
+        ];
     }
 
     /// <summary>Section at a place.</summary>

@@ -35,7 +35,7 @@ internal static class GluedBars
         FanEndHeight = Height(FanTable, "end_height", "an end's height", "Height of the tapered ends, at least a fifth of the full height.", "2 mm"),
         FanWood = Wood(FanTable, "Its wood, grain along the brace, rings upright; the outer skin's when left out.", "Sitka spruce");
 
-    private static readonly BarFields Lower = Across(LowerTable, "300 mm"), Upper = Across(UpperTable, "385 mm");
+    private static readonly BarFields Lower = Across(LowerTable, "275 mm"), Upper = Across(UpperTable, "385 mm");
 
     private sealed record BarFields(BoardField At, BoardField Across, BoardField Width, BoardField Height, BoardField Wood);
 
@@ -169,7 +169,7 @@ internal static class GluedBars
     private static BoardField Width(BoardTable table, string example) =>
         Length(table, "width", "a brace's width", "1 mm", "5 cm", "3 mm", "15 mm", "Width of its foot.", example);
 
-    private static BoardField Height(BoardTable table, string example) => Height(table, "height", "a bar's height", "Its height above the board; a spread may follow.", example);
+    private static BoardField Height(BoardTable table, string example) => Height(table, "high", "a bar's height", "Its height above the board; a spread may follow.", example);
 
     private static BoardField Height(BoardTable table, string key, string of, string help, string example) => new(table, key,
         new TypedKind(Dimension.Length, of, new(Dimension.Length, "0.5 mm", "8 cm"), new(Dimension.Length, "1 mm", "25 mm"), ["mm", "in"]) { TakesSpread = true }, help, example);
