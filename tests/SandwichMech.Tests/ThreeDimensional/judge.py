@@ -783,8 +783,12 @@ def exact(case, materials, degree=5):
     """Frequencies of a hard-hinged rectangle (w = 0 and no displacement along the edge), (f, m, n) in rising order.
 
     u = U cos ax sin by, v = V sin ax cos by, w = W sin ax sin by with a = m pi/L, b = n pi/B satisfy the edge exactly;
-    U, V, W are polynomials of the given degree in each layer, so that only rounding is left. Angles must be 0.
+    U, V, W are polynomials of the given degree in each layer, so that only rounding is left. Angles must be 0. A dome is
+    left out: this is the flat plate.
     """
+    for more in ("regions", "holes", "bars"):
+        assert not case.get(more), f"exact solution: no {more}"
+    assert not any("graded_m" in layer for layer in case["layers"]), "exact solution: every layer of one thickness"
     from scipy.linalg import eigh
     length, width = case["shape"]["length_m"], case["shape"]["width_m"]
     x, weight = np.polynomial.legendre.leggauss(degree + 2)
