@@ -65,7 +65,7 @@ public static class ModesBoard
 {
     /// <summary>What the modes stand for.</summary>
     public const string Means =
-        "first-order shear theory on the outline with hole and let-in wood, in vacuo: no air, bridge or braces yet; air lowers a free board's first modes by a few per cent, a framed one's by more";
+        "first-order shear theory on the outline with hole and let-in wood, in vacuo: no air; air lowers a free board's first modes by a few per cent, a framed one's by more";
 
     /// <summary>Solves.</summary>
     /// <param name="file">The board as read.</param>
