@@ -30,6 +30,12 @@ public static class BoardPictures
     /// <returns>The picture.</returns>
     public static Picture Modes(ModesAnswer answer, UnitSystem units) => ModesPicture.Of(answer, units);
 
+    /// <summary>The deflection under the strings, over the outline and along the centre line.</summary>
+    /// <param name="answer">The result and its field.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Deflect(DeflectAnswer answer, UnitSystem units) => DeflectPicture.Of(answer, units);
+
     /// <summary>An outline as read from a drawing, with its measures.</summary>
     /// <param name="answer">The result and the curves that it came from.</param>
     /// <param name="units">Units that are shown.</param>

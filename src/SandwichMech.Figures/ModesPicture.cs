@@ -26,7 +26,7 @@ internal static class ModesPicture
     {
         ModesResult r = answer.Result;
         var say = new Say(units);
-        ShapeField field = answer.Plate.Field;
+        ShapeField field = answer.Field;
         BoardBox box = field.Nodes.Aggregate(BoardBox.Empty, (b, p) => b.With(p));
         int count = Math.Min(Most, r.Modes.Count), rows = (count + Columns - 1) / Columns;
         double cell = (Right - Left - (Columns - 1) * Gap) / Columns, height = cell * (box.MaxX - box.MinX) / (box.MaxY - box.MinY);
@@ -34,7 +34,7 @@ internal static class ModesPicture
         Header.Write(picture, r.Board, $"modes of the board, edge {r.Edge}",
         [
             $"Mass {say.Text(r.Mass, Shown.Mass)} on {say.Text(r.Area, Shown.Area)}. In brackets the range of 90 % of such boards. Blue and red move to opposite sides; black lines rest.",
-            "In vacuo: no air, bridge or braces yet.",
+            (r.Air == "none" ? "In vacuo: no air" : $"With the air on both faces ({r.Air})") + (answer.Shape.Regions.Any(x => x.Change is GluedBar) ? "; no box yet." : "; no bridge, braces or box yet."),
         ]);
         for (int i = 0; i < count; i++)
         {
@@ -43,7 +43,7 @@ internal static class ModesPicture
             PlateModeRow mode = r.Modes[i];
             picture.Add(new Words($"{mode.Number}:  {say.Text(mode.Frequency.Value, Shown.Frequency)}", left, top + 12, TitleSize) { Bold = true });
             picture.Add(new Words($"({Display.Number(mode.Frequency.Low90, Shown.Frequency, units)} to {Display.Number(mode.Frequency.High90, Shown.Frequency, units)})  {Kind(mode)}", left, top + 36, DetailSize) { Colour = Palette.Muted });
-            Draw(picture, data, field, answer.Shape, box, answer.Plate.Shape(i));
+            Draw(picture, data, field, answer.Shape, box, answer.Shapes[i]);
         }
 
         return picture;

@@ -79,17 +79,16 @@ internal sealed class CommonOptions(ConsoleStreams console)
     }
 
     /// <summary>Reads an option's typed value.</summary>
-    internal static double? Typed(ParseResult parsed, Option<string?> option, Dimension dimension, double low, double high)
-    {
-        if (parsed.GetValue(option) is not { } text)
-        {
-            return null;
-        }
+    internal static double? Typed(ParseResult parsed, Option<string?> option, Dimension dimension, double low, double high) =>
+        parsed.GetValue(option) is { } text ? Typed(text, option.Name, dimension, low, high) : null;
 
+    /// <summary>Reads one typed value of an option.</summary>
+    internal static double Typed(string text, string name, Dimension dimension, double low, double high)
+    {
         ReadResult read = TypedValues.Read(text, dimension);
-        return read.Value is not { } value ? throw new InputException(option.Name, read.Problem!)
+        return read.Value is not { } value ? throw new InputException(name, read.Problem!)
             : value.Value >= low && value.Value <= high ? value.Value
-            : throw new InputException(option.Name, $"{text} is outside what is possible here");
+            : throw new InputException(name, $"{text} is outside what is possible here");
     }
 
     private static Option<string> Choice(string name, string description, params string[] choices)

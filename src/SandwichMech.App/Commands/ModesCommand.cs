@@ -14,6 +14,9 @@ internal static class ModesCommand
     private const int MostModes = 60, OfferedModes = 12;
     private const double OfferedAccuracy = 1e-3;
 
+    // A mode that hardly moves there is not named.
+    private const double MostOfBoard = 20;
+
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("modes", "Modes of the board on its own outline: frequencies, shapes, what each thickness does to them",
@@ -23,9 +26,11 @@ internal static class ModesCommand
         var count = new Option<string>("--count") { Description = "How many modes, 1 to 60", HelpName = "N", DefaultValueFactory = _ => OfferedModes.ToString(CultureInfo.InvariantCulture) };
         var accuracy = new Option<string?>("--accuracy") { Description = "Largest numerical error wanted, 0.02 % to 2 %; 0.1 % unless you say", HelpName = "PERCENT" };
         Option<string?> plot = CommonOptions.PlotOption("the shape of each mode with its nodal lines");
+        var noAir = new Option<bool>("--no-air") { Description = "Leave the air's mass out: modes in vacuo, as most programs give them" };
+        var loss = new Option<string?>("--loss") { Description = "Loss factor of the modes (one over Q) for the mobility at the bridge, 0.1 % to 20 %; 1.4 % (Q 70) unless you say", HelpName = "PERCENT" };
         var vtu = new Option<string?>("--vtu") { Description = "Also write the shapes as VTK file (.vtu)", HelpName = "FILE" };
         command.Arguments.Add(board);
-        foreach (Option option in new Option[] { count, accuracy, plot, vtu })
+        foreach (Option option in new Option[] { count, accuracy, noAir, loss, plot, vtu })
         {
             command.Options.Add(option);
         }
@@ -38,10 +43,10 @@ internal static class ModesCommand
             }
 
             double error = CommonOptions.Typed(parsed, accuracy, Dimension.Ratio, 2e-4, 0.02) ?? OfferedAccuracy;
-            ModesAnswer answer = ModesBoard.Run(common.Board(parsed, board), wanted, error);
+            ModesAnswer answer = ModesBoard.Run(common.Board(parsed, board), wanted, error, !parsed.GetValue(noAir), CommonOptions.Typed(parsed, loss, Dimension.Ratio, 1e-3, 0.2) ?? ModesBoard.UsualLoss);
             if (parsed.GetValue(vtu) is { } file)
             {
-                File.WriteAllText(file, VtkFile.Text(answer.Plate));
+                File.WriteAllText(file, VtkFile.Text(answer));
                 common.Console.Err.WriteLine($"{file} written");
             }
 
@@ -54,6 +59,7 @@ internal static class ModesCommand
     {
         screen.Title($"{r.Board}: edge {r.Edge}, {screen.Text(r.Mass, Shown.Mass)} on {screen.Text(r.Area, Shown.Area)}");
         PrintModes(r, screen);
+        PrintBridge(r, screen);
         if (r.Regions.Count > 1)
         {
             screen.Heading("Mass by region");
@@ -69,27 +75,44 @@ internal static class ModesCommand
         EstimateCommand.Ending(r.ReadBack, r.Warnings, screen);
     }
 
+    private static void PrintBridge(ModesResult r, Screen screen)
+    {
+        screen.Line($"Centre of mass {screen.Text(r.CentreOfMassX, Shown.Length)} from the lower end.");
+        PlateModeRow[] moving = [.. r.Modes.Where(m => m.ModalMassAtBridge < MostOfBoard * r.Mass).Take(3)];
+        if (moving.Length > 0)
+        {
+            screen.Line("Modal mass at the bridge patch: " + string.Join(", ", moving.Select(m => $"mode {m.Number} {screen.Text(m.ModalMassAtBridge!.Value, Shown.Mass)}")) + " (--json has all, and those at the antinodes).");
+        }
+
+        if (r.MobilityAtBridge is { } y)
+        {
+            MobilityPoint peak = y.Curve.MaxBy(p => p.Magnitude)!;
+            screen.Line(string.Create(CultureInfo.InvariantCulture,
+                $"Mobility at the bridge patch, {screen.Text(y.Curve[0].Frequency, Shown.Frequency)} to {screen.Text(y.Curve[^1].Frequency, Shown.Frequency)} at Q {1 / y.LossFactor:F0} (50 to 100 is common practice, no source): typically {y.Typical:G2} s/kg, most {peak.Magnitude:G2} s/kg at {screen.Text(peak.Frequency, Shown.Frequency)}; {y.Means}."));
+        }
+    }
+
     internal static void PrintModes(ModesResult r, Screen screen)
     {
-        var modes = new TextTable(">mode", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", "lines", ">along", ">across", ">twist", ">shear", "0.1 mm more does");
+        bool inAir = r.AirDensity > 0;
+        string[] heads = [">mode", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", .. inAir ? new[] { ">no air" } : [], "lines", ">along", ">across", ">twist", ">shear", ">outer", ">inner", ">core"];
+        var modes = new TextTable(heads);
         foreach (PlateModeRow m in r.Modes)
         {
-            modes.Add(
+            modes.Add([
                 m.Number.ToString(CultureInfo.InvariantCulture), screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency),
-                m.NodalLines ?? "", Percent(m.Energy.BendingAlong), Percent(m.Energy.BendingAcross), Percent(m.Energy.Twist), Percent(m.Energy.Shear), Thicker(m));
+                .. inAir ? new[] { screen.Number(m.InVacuo, Shown.Frequency) } : [],
+                m.NodalLines ?? "", Percent(m.Energy.BendingAlong), Percent(m.Energy.BendingAcross), Percent(m.Energy.Twist), Percent(m.Energy.Shear),
+                Thicker(m, "outer skin thickness"), Thicker(m, "inner skin thickness"), Thicker(m, "core height")]);
         }
 
         screen.Table(modes);
-        screen.Line("Lines: nodal lines met going along × across, where the shape has a plain count. Along to shear: where its energy sits.");
+        screen.Line("Lines: nodal lines met going along × across, where the shape has a plain count. Along to shear: where its energy sits. Outer, inner, core: what 0.1 mm more of it does to the frequency.");
         screen.Line(string.Create(CultureInfo.InvariantCulture, $"They are {r.Means}. Numerical error at most {r.Modes.Max(m => m.RelativeNumericalError) * 100:F2} % ({r.Triangles} triangles, {r.Unknowns} unknowns)."));
     }
 
-    private static string Thicker(PlateModeRow m)
-    {
-        string One(string name, string input) =>
-            string.Create(CultureInfo.InvariantCulture, $"{name} {m.Sensitivities.First(s => s.Input == input).RelativeFrequencyChange * 100:+0.0;−0.0} %");
-        return $"{One("outer", "outer skin thickness")}, {One("inner", "inner skin thickness")}, {One("core", "core height")}";
-    }
+    private static string Thicker(PlateModeRow m, string input) => string.Create(
+        CultureInfo.InvariantCulture, $"{m.Sensitivities.First(s => s.Input == input).RelativeFrequencyChange * 100:+0.0;−0.0} %");
 
     private static string Percent(double share) => string.Create(CultureInfo.InvariantCulture, $"{share * 100:F0} %");
 }

@@ -11,6 +11,8 @@ public enum EdgeHold
     Hinged,
     /// <summary>Neither moves nor turns.</summary>
     Clamped,
+    /// <summary>On a rim: does not move, and turns against a spring between hinged and clamped.</summary>
+    Rim,
 }
 
 /// <summary>A part of the board where something differs.</summary>

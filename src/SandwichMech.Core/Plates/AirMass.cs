@@ -7,8 +7,9 @@ namespace SandwichMech.Core.Plates;
 /// <param name="Nearest">Number of the mode in vacuo that it mostly is, from 0.</param>
 /// <param name="Ratio">Its frequency divided by that mode's.</param>
 /// <param name="Parts">Amplitude of each flexible mode in vacuo in it, for unit modal mass of plate and air together.</param>
+/// <param name="RigidParts">Amplitude of each rigid-body mode in it, for the same.</param>
 /// <param name="Shape">Deflection w at the nodes, for that same modal mass, 1/√kg; what a free plate gives way as a whole is in it.</param>
-public sealed record AirMode(double Frequency, int Nearest, double Ratio, IReadOnlyList<double> Parts, IReadOnlyList<double> Shape);
+public sealed record AirMode(double Frequency, int Nearest, double Ratio, IReadOnlyList<double> Parts, IReadOnlyList<double> RigidParts, IReadOnlyList<double> Shape);
 
 /// <summary>The modes of a plate in air.</summary>
 /// <param name="Modes">Flexible modes, lowest first.</param>
@@ -67,7 +68,7 @@ internal static class AirMass
             for (int i = 0; i < shape.Length; i++) { shape[i] += parts[j] * shapes[j][i]; }
         }
 
-        return new(Math.Sqrt(value) / (2 * Math.PI), nearest, Math.Sqrt(value / vacuum.Values[vacuum.Rigid + nearest]), flexible, shape);
+        return new(Math.Sqrt(value) / (2 * Math.PI), nearest, Math.Sqrt(value / vacuum.Values[vacuum.Rigid + nearest]), flexible, parts[..vacuum.Rigid], shape);
     }
 
     private static double[] Deflection(PlateSystem system, double[] vector)

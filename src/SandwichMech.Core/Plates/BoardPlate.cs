@@ -20,12 +20,13 @@ public static class BoardPlate
     /// <param name="board">The board at the values wanted; its shape is given.</param>
     /// <param name="count">Flexible modes wanted.</param>
     /// <param name="accuracy">Wanted relative numerical error.</param>
+    /// <param name="beyond">Further modes, for the modes in air.</param>
     /// <returns>The modes.</returns>
     /// <exception cref="ArgumentException">The board has no shape.</exception>
     /// <exception cref="DomainException">The outline, holes and regions cannot be meshed.</exception>
-    public static BoardSolution Solve(Board board, int count, double accuracy = 1e-3)
+    public static BoardSolution Solve(Board board, int count, double accuracy = 1e-3, int beyond = 0)
     {
-        BoardShape shape = board.Shape ?? throw new ArgumentException("The board has no outline.", nameof(board));
+        BoardShape shape = ShapeOf(board);
         IReadOnlyList<SectionPlace> places = [];
         PlateSolution plate = PlateSolver.Solve(
             size =>
@@ -33,9 +34,12 @@ public static class BoardPlate
                 (PlateProblem problem, places) = Problem(board, size);
                 return problem;
             },
-            FirstSize * Math.Sqrt(shape.Outline.SignedArea), count, accuracy, order: accuracy < 2e-3 ? 5 : 4);
+            FirstSize * Math.Sqrt(shape.Outline.SignedArea), count, accuracy, order: accuracy < 2e-3 ? 5 : 4, beyond);
         return new(plate, places);
     }
+
+    /// <summary>The board's shape.</summary>
+    internal static BoardShape ShapeOf(Board board) => board.Shape ?? throw new ArgumentException("The board has no outline.", nameof(board));
 
     /// <summary>The parts that a shape's curves divide it into, with their areas by the quadrature of a mesh that follows all borders.</summary>
     /// <param name="outline">Closed.</param>
@@ -92,14 +96,18 @@ public static class BoardPlate
     /// <summary>The board as a plate on a mesh of about the given size.</summary>
     /// <param name="board">The board; its shape is given.</param>
     /// <param name="size">m.</param>
+    /// <param name="steady">How the edge is held under a steady load, where a hinged edge is held in its plane too, as rim and block hold it; nothing: as the shape says, for modes.</param>
+    /// <param name="patches">Closed borders, inside, that the mesh follows too.</param>
     /// <returns>The plate, and where each of its sections stands.</returns>
-    internal static (PlateProblem Problem, IReadOnlyList<SectionPlace> Places) Problem(Board board, double size)
+    internal static (PlateProblem Problem, IReadOnlyList<SectionPlace> Places) Problem(Board board, double size, EdgeHold? steady = null, params Curve[] patches)
     {
-        BoardShape shape = board.Shape!;
+        BoardShape shape = ShapeOf(board);
+        EdgeHold edge = steady ?? shape.Edge;
         var kinds = new PartKinds(shape.Regions);
-        PlateMesh mesh = PlateMesher.Mesh(new(shape.Outline, shape.Holes, Borders(board), kinds.At), size);
+        PlateMesh mesh = PlateMesher.Mesh(new(shape.Outline, shape.Holes, Borders(board, edge, patches), kinds.At), size);
         (IReadOnlyList<SectionPlace> places, IReadOnlyList<int[]>? byTriangle) = kinds.Places(mesh);
-        EdgeSupport support = Support(shape.Edge);
+        EdgeSupport support = Support(board, edge);
+        support = steady is null ? support : support.HeldInPlane();
         return (new(mesh, Sections(board, places), edge => edge.Curve == 0 ? support : EdgeSupport.Free)
         {
             Places = byTriangle,
@@ -120,12 +128,12 @@ public static class BoardPlate
         return new(1 / area * sum, area);
     }
 
-    private static List<Curve> Borders(Board board)
+    private static List<Curve> Borders(Board board, EdgeHold hold, Curve[] patches)
     {
-        BoardShape shape = board.Shape!;
+        BoardShape shape = ShapeOf(board);
         double layer = BandWidth * shape.Parts.Select(p => BoundaryLayer(Section(board, new(p.Regions, p.Samples[0].At)))).Max();
         var borders = new List<Curve>(shape.Regions.SelectMany(r => r.Border));
-        Curve[] edges = shape.Edge == EdgeHold.Clamped ? [.. shape.Holes] : [shape.Outline, .. shape.Holes];
+        Curve[] edges = hold == EdgeHold.Clamped ? [.. shape.Holes] : [shape.Outline, .. shape.Holes];
         foreach (Curve edge in edges)
         {
             bool isHole = !ReferenceEquals(edge, shape.Outline);
@@ -135,6 +143,8 @@ public static class BoardPlate
             }
         }
 
+        // A patch on a region's own border is there already.
+        borders.AddRange(patches.Where(p => !borders.Any(b => b.Segments.SequenceEqual(p.Segments))));
         return borders;
     }
 
@@ -155,10 +165,16 @@ public static class BoardPlate
 
     private static double BoundaryLayer(PlateSection s) => Math.Sqrt(s.D.M66 / Math.Min(s.S.Sx, s.S.Sy));
 
-    private static EdgeSupport Support(EdgeHold hold) => hold switch
+    private static EdgeSupport Support(Board board, EdgeHold hold)
     {
-        EdgeHold.Free => EdgeSupport.Free,
-        EdgeHold.Hinged => EdgeSupport.Hinged,
-        _ => EdgeSupport.Clamped,
-    };
+        BoardShape shape = ShapeOf(board);
+        BoardPart most = shape.Parts.MaxBy(p => p.Area)!;
+        return hold switch
+        {
+            EdgeHold.Free => EdgeSupport.Free,
+            EdgeHold.Hinged => EdgeSupport.Hinged,
+            EdgeHold.Rim => EdgeSupport.Rim(Section(board, new(most.Regions, most.Samples[0].At)), Math.Sqrt(shape.Area)),
+            _ => EdgeSupport.Clamped,
+        };
+    }
 }

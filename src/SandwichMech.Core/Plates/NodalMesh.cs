@@ -120,8 +120,8 @@ internal sealed class NodalMesh
         return [nodes[side], .. nodes[(3 + side * inner)..(3 + (side + 1) * inner)], nodes[(side + 1) % 3]];
     }
 
-    /// <summary>Shape functions along one side and the length that each point stands for.</summary>
-    internal IEnumerable<(double[] Shape, double Length)> SideQuadrature(int triangle, int side)
+    /// <summary>Shape functions along one side, the length that each point stands for, and the side's direction there.</summary>
+    internal IEnumerable<(double[] Shape, double Length, Point Direction)> SideQuadrature(int triangle, int side)
     {
         (double R, double S)[] corner = [(0, 0), (1, 0), (0, 1)];
         (double R, double S) from = corner[side], to = corner[(side + 1) % 3];
@@ -135,7 +135,7 @@ internal sealed class NodalMesh
                 tangent += (dr[i] * (to.R - from.R) + ds[i] * (to.S - from.S)) * Points[Nodes[triangle][i]];
             }
 
-            yield return (shape, EdgeRule.Weights[p] * tangent.Norm);
+            yield return (shape, EdgeRule.Weights[p] * tangent.Norm, 1 / tangent.Norm * tangent);
         }
     }
 

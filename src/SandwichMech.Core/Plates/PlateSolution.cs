@@ -69,22 +69,20 @@ public sealed record PlateMode(double Frequency, double Error, EnergyShares Ener
 }
 
 /// <summary>The modes of a plate, and their shapes on the mesh that they were found on.</summary>
-public sealed class PlateSolution
+public sealed partial class PlateSolution
 {
     private readonly PlateSystem _system;
+    private readonly PlateProblem _problem;
+    private readonly PlateModes.Result _result;
     private readonly double[][] _vectors;
 
     internal PlateSolution(PlateSystem system, PlateProblem problem, PlateModes.Result result, IReadOnlyList<double> errors)
     {
-        _system = system;
+        (_system, _problem, _result) = (system, problem, result);
         _vectors = result.Vectors[result.Rigid..];
         RigidModes = result.Rigid;
-        (int A, int B, int C)[] small = system.Mesh.Basis.SmallTriangles();
-        Field = new(
-            system.Mesh.Points,
-            [.. system.Mesh.Nodes.SelectMany(nodes => small.Select(c => (nodes[c.A], nodes[c.B], nodes[c.C])))],
-            [.. problem.Mesh.Triangles.SelectMany(t => Enumerable.Repeat(t.Region, small.Length))]);
-        Modes = [.. Enumerable.Range(0, _vectors.Length).Select(i => Mode(problem, result.Values[result.Rigid + i], _vectors[i], errors[i]))];
+        Field = ShapeField.Of(system, problem.Mesh);
+        Modes = [.. Enumerable.Range(0, errors.Count).Select(i => Mode(problem, result.Values[result.Rigid + i], _vectors[i], errors[i]))];
     }
 
     /// <summary>Flexible modes, lowest first.</summary>
@@ -114,7 +112,37 @@ public sealed class PlateSolution
         return shape;
     }
 
-    private PlateMode Mode(PlateProblem problem, double value, double[] x, double error)
+    /// <summary>The modes in air; <see cref="InAir(AirMode)"/> gives one of them with its energy and derivatives.</summary>
+    /// <param name="baffled">Whether the plate lies in an infinite rigid baffle, as a board on its rim does nearly.</param>
+    /// <param name="airDensity">kg/m³.</param>
+    /// <param name="wanted">Flexible modes wanted: some fewer than were solved for in vacuo (see <see cref="PlateSolver.BeyondForAir"/>).</param>
+    /// <returns>The modes in air.</returns>
+    /// <exception cref="ArgumentOutOfRangeException">More modes are wanted than there are in vacuo, or the density is none.</exception>
+    public AirModes InAir(bool baffled, double airDensity, int wanted) => AirMass.Of(_system, _result, baffled, airDensity, wanted);
+
+    /// <summary>A mode in air as a mode of the plate: its own energy shares and products by section.</summary>
+    /// <remarks>
+    /// It is a sum of the modes in vacuo, q, with qᵀ(M + A)q = 1 and (K − ω²(M + A)) q = 0. The air A depends on the outline alone, so a
+    /// change of the sections moves ω² by qᵀ(dK − ω² dM)q: <see cref="PlateMode.RelativeChange"/> as it stands, with
+    /// the products of q, whose mass without the air's is less than 1.
+    /// </remarks>
+    /// <param name="mode">One of those of <see cref="InAir(bool, double, int)"/>.</param>
+    /// <returns>The mode, its numerical error that of the mode in vacuo which it mostly is.</returns>
+    public PlateMode InAir(AirMode mode)
+    {
+        double[] x = new double[_system.Unknowns];
+        double[] parts = [.. mode.RigidParts, .. mode.Parts];
+        for (int j = 0; j < parts.Length; j++)
+        {
+            for (int i = 0; i < x.Length; i++) { x[i] += parts[j] * _result.Vectors[j][i]; }
+        }
+
+        double error = Modes[Math.Min(mode.Nearest, Modes.Count - 1)].Error;
+        return Mode(_problem, Math.Pow(2 * Math.PI * mode.Frequency, 2), x, error);
+    }
+
+    /// <summary>Products by section of any field of motions.</summary>
+    internal static RegionShare[] Shares(PlateSystem system, PlateProblem problem, double[] x)
     {
         var shares = new RegionShare[problem.Sections.Count];
         int strains = problem.HasInnerBars || problem.HasOuterBars ? PlateStrains.Count : PlateStrains.InnerBar;
@@ -123,11 +151,17 @@ public sealed class PlateSolution
             shares[r] = new(new double[strains, strains], new double[PlateStrains.Motions, PlateStrains.Motions]);
         }
 
-        for (int e = 0; e < _system.Elements.Length; e++)
+        for (int e = 0; e < system.Elements.Length; e++)
         {
-            Add(shares, e, x);
+            Add(system, shares, e, x);
         }
 
+        return shares;
+    }
+
+    private PlateMode Mode(PlateProblem problem, double value, double[] x, double error)
+    {
+        RegionShare[] shares = Shares(_system, problem, x);
         double along = 0, across = 0, twist = 0, shear = 0, bars = 0, total = 0;
         for (int r = 0; r < shares.Length; r++)
         {
@@ -147,10 +181,10 @@ public sealed class PlateSolution
     }
 
     // The element's share: first the products of motions under their operators, then the strains' products from them.
-    private void Add(RegionShare[] shares, int e, double[] x)
+    private static void Add(PlateSystem system, RegionShare[] shares, int e, double[] x)
     {
-        int n = _system.Mesh.Basis.Count;
-        int[] motions = _system.MotionsOf(e), dofs = _system.Elements[e], places = _system.PlacesOf(e);
+        int n = system.Mesh.Basis.Count;
+        int[] motions = system.MotionsOf(e), dofs = system.Elements[e], places = system.PlacesOf(e);
         double[][] local = new double[PlateStrains.Motions][];
         for (int a = 0; a < motions.Length; a++)
         {
@@ -165,8 +199,8 @@ public sealed class PlateSolution
         double[,] products = new double[3 * PlateStrains.Motions, 3 * PlateStrains.Motions];
         for (int p = 0; p < places.Length; p++)
         {
-            Products(_system.IntegralsOf(e, p), n, motions, local, products);
-            Add(shares[places[p]], products);
+            Products(system.IntegralsOf(e, p), n, motions, local, products);
+            Add(system, shares[places[p]], products);
         }
     }
 
@@ -199,9 +233,9 @@ public sealed class PlateSolution
         }
     }
 
-    private void Add(RegionShare share, double[,] products)
+    private static void Add(PlateSystem system, RegionShare share, double[,] products)
     {
-        (int Motion, int Op, double Factor)[][] terms = _system.Strains.Terms;
+        (int Motion, int Op, double Factor)[][] terms = system.Strains.Terms;
         int strains = share.Strains.GetLength(0);
         for (int i = 0; i < strains; i++)
         {

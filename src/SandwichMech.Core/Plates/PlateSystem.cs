@@ -147,6 +147,7 @@ internal sealed class PlateSystem
             if (!element.TryGetValue((edge.A, edge.B), out (int Element, int Side) at)) { continue; }
             EdgeSupport support = _problem.Support(edge);
             int[] nodes = Mesh.NodesOfSide(at.Element, at.Side);
+            if (support.Along > 0) { AddAlong(at.Element, at.Side, support.Along); }
             for (int a = 0; a < d; a++)
             {
                 double spring = support.Of(Motions[a]);
@@ -210,11 +211,27 @@ internal sealed class PlateSystem
     {
         int n = Mesh.Basis.Count, d = _motions[element].Length, size = n * d;
         if (!_springs.TryGetValue(element, out double[]? k)) { _springs[element] = k = new double[size * size]; }
-        foreach ((double[] shape, double length) in Mesh.SideQuadrature(element, side))
+        foreach ((double[] shape, double length, _) in Mesh.SideQuadrature(element, side))
         {
             for (int i = 0; i < n; i++)
             {
                 for (int j = 0; j <= i; j++) { k[(i * d + motion) * size + j * d + motion] += stiffness * length * shape[i] * shape[j]; }
+            }
+        }
+    }
+
+    // Against φ·t, t the direction of the edge.
+    private void AddAlong(int element, int side, double stiffness)
+    {
+        int n = Mesh.Basis.Count, d = _motions[element].Length, size = n * d, turns = Array.IndexOf(_motions[element], 3);
+        if (!_springs.TryGetValue(element, out double[]? k)) { _springs[element] = k = new double[size * size]; }
+        foreach ((double[] shape, double length, Outlines.Point t) in Mesh.SideQuadrature(element, side))
+        {
+            double[] along = new double[size];
+            for (int i = 0; i < n; i++) { (along[i * d + turns], along[i * d + turns + 1]) = (t.X * shape[i], t.Y * shape[i]); }
+            for (int i = 0; i < size; i++)
+            {
+                for (int j = 0; j <= i; j++) { k[i * size + j] += stiffness * length * along[i] * along[j]; }
             }
         }
     }

@@ -17,6 +17,16 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
     private const double Noise = 0.03;
     private static readonly double[] Lines = [0.15, 0.27, 0.38, 0.5, 0.62, 0.73, 0.85];
 
+    /// <summary>The field of a plate's nodes.</summary>
+    internal static ShapeField Of(PlateSystem system, PlateMesh mesh)
+    {
+        (int A, int B, int C)[] small = system.Mesh.Basis.SmallTriangles();
+        return new(
+            system.Mesh.Points,
+            [.. system.Mesh.Nodes.SelectMany(nodes => small.Select(c => (nodes[c.A], nodes[c.B], nodes[c.C])))],
+            [.. mesh.Triangles.SelectMany(t => Enumerable.Repeat(t.Region, small.Length))]);
+    }
+
     /// <summary>Where the values are zero.</summary>
     /// <param name="values">One a node.</param>
     /// <returns>Straight pieces, one a crossed triangle.</returns>

@@ -17,38 +17,47 @@ public static class BoardModes
     private const double ThicknessStep = 0.1e-3, ModulusStep = 0.1;
 
     /// <summary>Predicted frequencies of all modes with their intervals.</summary>
-    /// <remarks>To first order through the modes' exact derivatives: no further plate is solved.</remarks>
+    /// <remarks>To first order through the modes' exact derivatives: no further plate is solved. On a rim, how well that holds is an input too.</remarks>
     /// <param name="board">The board at the medians.</param>
     /// <param name="solution">Its modes.</param>
+    /// <param name="modes">Modes of it in air (<see cref="PlateSolution.InAir(AirMode)"/>); its own in vacuo where none are given.</param>
     /// <returns>Hz, one a mode.</returns>
-    public static IReadOnlyList<Prediction> Frequencies(Board board, BoardSolution solution)
+    public static IReadOnlyList<Prediction> Frequencies(Board board, BoardSolution solution, IReadOnlyList<PlateMode>? modes = null)
     {
-        Propagation<double[]> changes = Propagation.Through(board, BoardInputs.Of(board), Changes(board, solution));
-        return [.. solution.Plate.Modes.Select((m, i) => changes.Positive(c => m.Frequency * Math.Exp(c[i])))];
+        IReadOnlyList<PlateMode> of = modes ?? solution.Plate.Modes;
+        Func<Board, double[]> changes = Changes(board, solution, of);
+        EdgeHold edge = board.Shape?.Edge ?? EdgeHold.Free;
+        Propagation<(double[] Own, double Rim)> figures = Propagation.Through(new RimCase(board, 0), RimCase.Inputs(board, edge), at => (changes(at.Board), at.Shift));
+        return [.. of.Select((m, i) => figures.Positive(c => m.Frequency * Math.Exp(c.Own[i] + (edge == EdgeHold.Rim ? Rim(m.Energy) / 2 * c.Rim : 0))))];
     }
+
+    // What the sections do not hold, the rim's springs do; a frequency goes with the root of a stiffness.
+    private static double Rim(EnergyShares e) => 1 - e.Along - e.Across - e.Twist - e.Shear - e.Membrane - e.Bars;
 
     /// <summary>What a tenth of a millimetre or of a modulus does to the modes, largest first.</summary>
     /// <param name="board">The board at the medians.</param>
     /// <param name="solution">Its modes.</param>
+    /// <param name="modes">Modes of it in air; its own in vacuo where none are given.</param>
     /// <returns>For each mode, one row an input.</returns>
-    public static IReadOnlyList<IReadOnlyList<ModeSensitivity>> Sensitivities(Board board, BoardSolution solution)
+    public static IReadOnlyList<IReadOnlyList<ModeSensitivity>> Sensitivities(Board board, BoardSolution solution, IReadOnlyList<PlateMode>? modes = null)
     {
-        Func<Board, double[]> changes = Changes(board, solution);
+        IReadOnlyList<PlateMode> of = modes ?? solution.Plate.Modes;
+        Func<Board, double[]> changes = Changes(board, solution, of);
         var rows = Steps(board).Select(step => (step, More: changes(step.At(0.5)), Less: changes(step.At(-0.5)))).ToList();
-        return [.. solution.Plate.Modes.Select((_, i) => (IReadOnlyList<ModeSensitivity>)
+        return [.. of.Select((_, i) => (IReadOnlyList<ModeSensitivity>)
         [
             .. rows.Select(r => new ModeSensitivity(r.step.Name, r.step.Change, r.More[i] - r.Less[i])).OrderByDescending(s => Math.Abs(s.RelativeChange)),
         ])];
     }
 
     // Relative change of every frequency from the board's own.
-    private static Func<Board, double[]> Changes(Board board, BoardSolution solution)
+    private static Func<Board, double[]> Changes(Board board, BoardSolution solution, IReadOnlyList<PlateMode> modes)
     {
         IReadOnlyList<PlateSection> nominal = BoardPlate.Sections(board, solution.Places);
         return b =>
         {
             IReadOnlyList<PlateSection> changed = BoardPlate.Sections(b, solution.Places);
-            return [.. solution.Plate.Modes.Select(m => m.RelativeChange(nominal, changed))];
+            return [.. modes.Select(m => m.RelativeChange(nominal, changed))];
         };
     }
 

@@ -22,7 +22,7 @@ public static class BoardFields
         new("first mode", StiffnessCriterion.FirstMode),
     ];
 
-    private static readonly Meant<EdgeHold>[] Holds = [new("free", EdgeHold.Free), new("hinged", EdgeHold.Hinged), new("clamped", EdgeHold.Clamped)];
+    private static readonly Meant<EdgeHold>[] Holds = [new("free", EdgeHold.Free), new("hinged", EdgeHold.Hinged), new("clamped", EdgeHold.Clamped), new("rim", EdgeHold.Rim)];
 
     private static readonly BoardTable
         Top = new("", "The board."),
@@ -115,7 +115,7 @@ public static class BoardFields
 
     /// <summary>How the edge is held.</summary>
     public static BoardField EdgeHeld { get; } = new(EdgeTable, "held", new ChoiceKind("way to hold an edge", [.. Holds.Select(h => h.Words)]),
-        "free: lying on foam for a tap test; hinged: held against moving up and down only; clamped: held against turning too. A rim lies between the last two.", "free")
+        "free: lying on foam for a tap test; hinged: held against moving up and down only; clamped: held against turning too; rim: between the last two, by a spring that is a guess until taps say.", "free")
     { Default = "free" };
 
     /// <summary>Area.</summary>

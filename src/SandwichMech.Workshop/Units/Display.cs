@@ -61,7 +61,7 @@ public static class Display
 
     private static Column Of(string unit, int decimals, int significant) => new(KnownUnits.Named(unit), decimals, significant);
 
-    // Units of stiffness per width are shown only, never typed.
+    // Units of stiffness are shown only, never typed.
     private static Column PerWidth(string unit, double times, int significant) =>
         new(new Unit(unit, Dimension.Ratio, times), 0, significant);
 
@@ -88,6 +88,7 @@ public static class Display
         table[(int)Shown.Angle] = new(Of("°", 1, 2), Of("°", 1, 2));
         table[(int)Shown.Percent] = new(Of("%", 0, 2), Of("%", 0, 2));
         table[(int)Shown.Force] = new(Of("N", 1, 2), Of("lbf", 2, 2));
+        table[(int)Shown.Stiffness] = new(PerWidth("N/mm", 1000, 3), PerWidth("lbf/in", 0.45359237 * 9.80665 / 0.0254, 3));
         table[(int)Shown.Temperature] = new(Of("°C", 1, 0), Of("°F", 1, 0));
         return table;
     }

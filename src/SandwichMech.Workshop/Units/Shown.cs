@@ -51,6 +51,9 @@ public enum Shown
     /// <summary>Force: N in SI; N or lbf.</summary>
     Force,
 
+    /// <summary>Force per deflection: N/m in SI; N/mm or lbf/in.</summary>
+    Stiffness,
+
     /// <summary>Temperature: K in SI; °C or °F.</summary>
     Temperature,
 }

@@ -14,13 +14,44 @@ public sealed record EnergyRow(double BendingAlong, double BendingAcross, double
 public sealed record SensitivityRow(string Input, string Change, double RelativeFrequencyChange);
 
 /// <summary>One mode on the outline.</summary>
+/// <param name="Number">From 1.</param>
+/// <param name="NodalLines">Lines met going along × across, where the shape has a plain count.</param>
+/// <param name="Frequency">Hz, in air unless the air was left out.</param>
+/// <param name="InVacuo">Hz, the mode in vacuo that it mostly is.</param>
+/// <param name="ModalMass">kg, seen where the mode moves most; the air's part is in it.</param>
+/// <param name="ModalMassAtBridge">kg, seen by a force on the bridge patch; nothing without one, or where the mode rests there.</param>
+/// <param name="RelativeNumericalError">Of the frequency.</param>
+/// <param name="Energy">Where its energy sits.</param>
+/// <param name="Sensitivities">What small changes do to it.</param>
 public sealed record PlateModeRow(
     int Number,
     string? NodalLines,
     [property: JsonPropertyName("frequency_hz")] Prediction Frequency,
+    [property: JsonPropertyName("frequency_in_vacuo_hz")] double InVacuo,
+    [property: JsonPropertyName("modal_mass_at_antinode_kg")] double ModalMass,
+    [property: JsonPropertyName("modal_mass_at_bridge_kg")] double? ModalMassAtBridge,
     double RelativeNumericalError,
     EnergyRow Energy,
     IReadOnlyList<SensitivityRow> Sensitivities);
+
+/// <summary>A point of the mobility's curve.</summary>
+public sealed record MobilityPoint(
+    [property: JsonPropertyName("frequency_hz")] double Frequency,
+    [property: JsonPropertyName("magnitude_s_per_kg")] double Magnitude,
+    [property: JsonPropertyName("phase_rad")] double Phase);
+
+/// <summary>Velocity per force at the bridge.</summary>
+/// <param name="LossFactor">One over Q, of every mode.</param>
+/// <param name="Residual">Static part of the modes left out, m/N.</param>
+/// <param name="Typical">Geometric mean of the magnitude over the curve, s/kg.</param>
+/// <param name="Means">What is in it.</param>
+/// <param name="Curve">Rising frequency.</param>
+public sealed record MobilityRow(
+    double LossFactor,
+    [property: JsonPropertyName("residual_m_per_n")] double Residual,
+    [property: JsonPropertyName("typical_magnitude_s_per_kg")] double Typical,
+    string Means,
+    IReadOnlyList<MobilityPoint> Curve);
 
 /// <summary>What `modes` answers.</summary>
 public sealed record ModesResult
@@ -31,10 +62,20 @@ public sealed record ModesResult
     public required string Edge { get; init; }
     /// <summary>What is in the model and what is not.</summary>
     public required string Means { get; init; }
+    /// <summary>How the air is taken: "none", "free to flow round the edge" or "in a baffle".</summary>
+    public required string Air { get; init; }
+    /// <summary>Density of the air, kg/m³; 0 where it is left out.</summary>
+    [JsonPropertyName("air_density_kg_m3")] public required double AirDensity { get; init; }
     /// <summary>Area of the outline less the hole, m².</summary>
     [JsonPropertyName("area_m2")] public required double Area { get; init; }
     /// <summary>Mass with let-in wood, kg, at the medians.</summary>
     [JsonPropertyName("mass_kg")] public required double Mass { get; init; }
+    /// <summary>Centre of mass from the lower end, m.</summary>
+    [JsonPropertyName("centre_of_mass_x_m")] public required double CentreOfMassX { get; init; }
+    /// <summary>Centre of mass from the centre line, m.</summary>
+    [JsonPropertyName("centre_of_mass_y_m")] public required double CentreOfMassY { get; init; }
+    /// <summary>Mobility at the bridge patch of a board whose edge is held; nothing otherwise.</summary>
+    public required MobilityRow? MobilityAtBridge { get; init; }
     /// <summary>Mass by region, kg: the sandwich, then each let-in wood.</summary>
     public required IReadOnlyList<RegionMass> Regions { get; init; }
     /// <summary>Rigid-body modes that were found and left out.</summary>
@@ -54,77 +95,101 @@ public sealed record ModesResult
 /// <summary>A region's part of the board.</summary>
 public sealed record RegionMass(string Region, [property: JsonPropertyName("area_m2")] double Area, [property: JsonPropertyName("mass_kg")] double Mass);
 
-/// <summary>The result and the plate that it came from, whose shapes pictures and files need.</summary>
+/// <summary>The result and the shapes that it came from, which pictures and files need.</summary>
 /// <param name="Result">What is shown and written as JSON.</param>
-/// <param name="Plate">Modes with their shapes.</param>
+/// <param name="Field">Where the shapes are given.</param>
+/// <param name="Shapes">Deflection of each mode at the nodes, in the order of the result.</param>
 /// <param name="Shape">The board's outline and regions.</param>
-public sealed record ModesAnswer(ModesResult Result, PlateSolution Plate, BoardShape Shape);
+public sealed record ModesAnswer(ModesResult Result, ShapeField Field, IReadOnlyList<double[]> Shapes, BoardShape Shape);
 
 /// <summary>Solves a board on its outline.</summary>
 public static class ModesBoard
 {
-    /// <summary>What the modes stand for.</summary>
-    public const string Means =
-        "first-order shear theory on the outline with hole and let-in wood, in vacuo: no air; air lowers a free board's first modes by a few per cent, a framed one's by more";
+    private const string Model = "first-order shear theory on the outline with hole and let-in wood";
+    /// <summary>Loss factor of a board's modes: Q 70; 50 to 100 is common practice, no source.</summary>
+    public const double UsualLoss = 1 / 70.0;
+
+    private const int MobilityPoints = 160;
+
+    // A mode that rests at the bridge has no modal mass there worth showing: more than so many boards.
+    private const double MostBoards = 1e4;
 
     /// <summary>Solves.</summary>
     /// <param name="file">The board as read.</param>
     /// <param name="count">Flexible modes wanted, 1 to 60.</param>
     /// <param name="accuracy">Wanted relative numerical error.</param>
+    /// <param name="inAir">Whether the air's mass is taken along.</param>
+    /// <param name="loss">Loss factor of the modes in the mobility.</param>
     /// <returns>The modes and their shapes.</returns>
     /// <exception cref="InputException">The board has no outline, or one that cannot be meshed.</exception>
-    public static ModesAnswer Run(BoardFile file, int count, double accuracy)
+    public static ModesAnswer Run(BoardFile file, int count, double accuracy, bool inAir = true, double loss = UsualLoss)
     {
         Board board = file.Board;
-        if (board.Shape is not { } shape)
-        {
-            throw new InputException(file.Path, $"modes need an outline: add [{BoardFields.OutlineLower.Table.Name}] with lower, waist and upper, and size.length (`sandwichmech estimate` gives rough modes without it)");
-        }
-
-        BoardSolution solution;
-        try
-        {
-            solution = BoardPlate.Solve(board, count, accuracy);
-        }
-        catch (DomainException e)
-        {
-            throw new InputException([.. e.Problems.Select(p => new Problem(file.Path, null, "outline", p.Message))]);
-        }
-
-        catch (InvalidOperationException e)
-        {
-            throw new ComputationException($"no modes were found for {file.Path}: {e.Message.TrimEnd('.')}; another --accuracy, or measures of outline, hole and let-in wood that come less close to each other, may help", e);
-        }
-
+        BoardShape shape = OutlineSolving.ShapeOf(file, "modes", "`sandwichmech estimate` gives rough modes without it");
+        BoardSolution solution = OutlineSolving.Try(file, "modes", () => BoardPlate.Solve(board, count, accuracy, inAir ? PlateSolver.BeyondForAir : 0));
         PlateSolution plate = solution.Plate;
-        RegionMass[] regions = [.. shape.Parts.Select(p => new RegionMass(NameOf(shape, p), p.Area, board.MassOf(p)))];
-        IReadOnlyList<Prediction> frequencies = BoardModes.Frequencies(board, solution);
-        IReadOnlyList<IReadOnlyList<ModeSensitivity>> sensitivities = BoardModes.Sensitivities(board, solution);
+        bool baffled = shape.Edge != EdgeHold.Free;
+        // All that were solved for: the mobility takes those beyond the wanted ones too.
+        IReadOnlyList<AirMode> air = inAir ? plate.InAir(baffled, AmbientAir.Density, count + PlateSolver.BeyondForAir).Modes : [];
+        PlateAction? bridge = shape.Regions.FirstOrDefault(r => r.Name == OutlineSolving.BridgePatch) is { } patch ? new(PlatePush.Deflect, patch.Border[0]) : null;
+        double[] atBridge = bridge is null ? [] : inAir ? [.. air.Select(m => plate.At(bridge, m))] : [.. plate.At(bridge)];
+        double[][] shapes = [.. Enumerable.Range(0, count).Select(i => inAir ? [.. air[i].Shape] : plate.Shape(i))];
+        PlateMode[] modes = [.. Enumerable.Range(0, count).Select(i => inAir ? plate.InAir(air[i]) : plate.Modes[i])];
+        RegionMass[] regions = [.. shape.Parts.OrderBy(p => p.Regions.DefaultIfEmpty(-1).First()).Select(p => new RegionMass(NameOf(shape, p), p.Area, board.MassOf(p)))];
+        IReadOnlyList<Prediction> frequencies = BoardModes.Frequencies(board, solution, modes);
+        IReadOnlyList<IReadOnlyList<ModeSensitivity>> sensitivities = BoardModes.Sensitivities(board, solution, modes);
         return new(new()
         {
             Board = board.Name,
             Edge = BoardFields.NameOf(shape.Edge),
-            Means = Means,
+            Means = Means(inAir, baffled, OutlineSolving.NotIn(shape, "box")) + (shape.Edge == EdgeHold.Rim ? $"; {OutlineSolving.RimMeans}" : ""),
+            Air = !inAir ? "none" : baffled ? "in a baffle" : "free to flow round the edge",
+            AirDensity = inAir ? AmbientAir.Density : 0,
             Area = regions.Sum(r => r.Area),
             Mass = regions.Sum(r => r.Mass),
             Regions = regions,
+            CentreOfMassX = plate.CentreOfMass.X,
+            CentreOfMassY = plate.CentreOfMass.Y,
+            MobilityAtBridge = bridge is not null && baffled
+                ? Mobility(new(inAir ? [.. air.Select(m => m.Frequency)] : [.. plate.Modes.Select(m => m.Frequency)], atBridge, plate.Residual(bridge), loss), count)
+                : null,
             RigidModes = plate.RigidModes,
             Triangles = plate.Triangles,
             Unknowns = plate.Unknowns,
-            Modes = [.. plate.Modes.Select((m, i) => Row(plate, m, i, frequencies[i], sensitivities[i]))],
+            Modes = [.. modes.Select((mode, i) => new PlateModeRow(
+                i + 1,
+                plate.Field.NodalCounts(shapes[i]) is { } counts ? $"{counts.Along} × {counts.Across}" : null,
+                frequencies[i],
+                inAir ? mode.Frequency / air[i].Ratio : mode.Frequency,
+                1 / Math.Pow(shapes[i].Max(Math.Abs), 2),
+                bridge is not null && 1 / (atBridge[i] * atBridge[i]) is var m && m < MostBoards * plate.Mass ? m : null,
+                mode.Error,
+                new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane, mode.Energy.Bars),
+                [.. sensitivities[i].Select(x => new SensitivityRow(x.Input, x.Change, x.RelativeChange))]))],
             Warnings = [.. file.Warnings.Select(w => w.ToString())],
             ReadBack = file.ReadBack,
-        }, plate, shape);
+        }, plate.Field, shapes, shape);
+    }
+
+    private static string Means(bool inAir, bool baffled, string notIn) =>
+        !inAir ? $"{Model}, in vacuo: no air, {notIn}; air lowers a free board's first modes by some 3 to 6 %, a framed one's by 5 to 16 %"
+        : baffled ? $"{Model}, with the air on both faces moving as in an infinite baffle, the hole shut; {notIn}; above some 200 to 300 Hz a framed board also radiates, which this does not describe"
+        : $"{Model}, with the air on both faces free to flow round the edge and through the hole; {notIn}";
+
+    // From half the first mode to short of the last one wanted, a resonance no narrower than the step.
+    private static MobilityRow Mobility(PointMobility mobility, int count)
+    {
+        double low = 0.5 * mobility.Frequencies[0], high = Math.Max(0.95 * mobility.Frequencies[count - 1], 1.5 * mobility.Frequencies[0]);
+        MobilityPoint[] curve = [.. Enumerable.Range(0, MobilityPoints).Select(i => low * Math.Pow(high / low, i / (MobilityPoints - 1.0)))
+            .Concat(mobility.Frequencies.Where(f => f <= high)).Order().Select(f =>
+            {
+                System.Numerics.Complex y = mobility.At(f);
+                return new MobilityPoint(f, y.Magnitude, y.Phase);
+            })];
+        return new(mobility.Loss, mobility.Residual, Math.Exp(curve.Average(p => Math.Log(p.Magnitude))),
+            "from the modes with one loss factor and the static residual of those left out; no radiated sound and no air in a box", curve);
     }
 
     private static string NameOf(BoardShape shape, BoardPart part) =>
         part.Regions.Count == 0 ? "sandwich" : string.Join(" + ", part.Regions.Select(r => shape.Regions[r].Name));
-
-    private static PlateModeRow Row(PlateSolution plate, PlateMode mode, int i, Prediction frequency, IReadOnlyList<ModeSensitivity> sensitivities) => new(
-        i + 1,
-        plate.Field.NodalCounts(plate.Shape(i)) is { } counts ? $"{counts.Along} × {counts.Across}" : null,
-        frequency,
-        mode.Error,
-        new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane, mode.Energy.Bars),
-        [.. sensitivities.Select(s => new SensitivityRow(s.Input, s.Change, s.RelativeChange))]);
 }

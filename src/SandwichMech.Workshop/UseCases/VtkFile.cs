@@ -10,11 +10,11 @@ public static class VtkFile
     private const int Triangle = 5;
 
     /// <summary>The text of the file.</summary>
-    /// <param name="plate">The modes.</param>
+    /// <param name="answer">The modes.</param>
     /// <returns>XML, ASCII data: points in m, one field a mode (w, largest value 1), the region of each small triangle.</returns>
-    public static string Text(PlateSolution plate)
+    public static string Text(ModesAnswer answer)
     {
-        ShapeField field = plate.Field;
+        ShapeField field = answer.Field;
         var text = new StringBuilder();
         text.Append("<?xml version=\"1.0\"?>\n<VTKFile type=\"UnstructuredGrid\" version=\"1.0\" byte_order=\"LittleEndian\">\n<UnstructuredGrid>\n");
         Add($"<Piece NumberOfPoints=\"{field.Nodes.Count}\" NumberOfCells=\"{field.Cells.Count}\">\n<Points>\n");
@@ -24,11 +24,11 @@ public static class VtkFile
         Data("Int32", "offsets", 1, Enumerable.Range(1, field.Cells.Count).Select(i => Row($"{3 * i}")));
         Data("UInt8", "types", 1, field.Cells.Select(_ => Row($"{Triangle}")));
         text.Append("</Cells>\n<PointData>\n");
-        for (int i = 0; i < plate.Modes.Count; i++)
+        for (int i = 0; i < answer.Shapes.Count; i++)
         {
-            double[] shape = plate.Shape(i);
+            double[] shape = answer.Shapes[i];
             double largest = shape.Max(Math.Abs);
-            Data("Float64", Row($"mode {i + 1} {plate.Modes[i].Frequency:F1} Hz"), 1, shape.Select(w => Row($"{w / largest:G7}")));
+            Data("Float64", Row($"mode {i + 1} {answer.Result.Modes[i].Frequency.Value:F1} Hz"), 1, shape.Select(w => Row($"{w / largest:G7}")));
         }
 
         text.Append("</PointData>\n<CellData>\n");

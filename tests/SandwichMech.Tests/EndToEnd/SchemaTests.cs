@@ -11,6 +11,7 @@ public class SchemaTests
     {
         { "estimate", $"estimate {Commanded.Demo} --json" },
         { "modes", $"modes {Repository.File("shared", "demo", "outline.toml")} --count 3 --accuracy \"1 %\" --json" },
+        { "deflect", $"deflect {Repository.File("shared", "demo", "outline.toml")} --json" },
         { "estimate", $"estimate {Repository.File("shared", "demo", "outline.toml")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "outline.svg")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "half-widths.csv")} --json" },
@@ -25,6 +26,7 @@ public class SchemaTests
     {
         ["estimate"] = typeof(EstimateResult),
         ["modes"] = typeof(ModesResult),
+        ["deflect"] = typeof(DeflectResult),
         ["outline"] = typeof(OutlineResult),
         ["compare"] = typeof(CompareResult),
         ["sweep"] = typeof(SweepResult),
@@ -51,6 +53,7 @@ public class SchemaTests
     [Trait("Check", "pinned")]
     [InlineData("estimate")]
     [InlineData("modes")]
+    [InlineData("deflect")]
     [InlineData("outline")]
     [InlineData("compare")]
     [InlineData("sweep")]

@@ -41,6 +41,7 @@ public class DisplayTests
     [InlineData(84.66e3, Shown.Pressure, "84.7 kPa", "25.0 inHg")]
     [InlineData(70, Shown.BendingStiffness, "70.0 N·m", "620 lbf·in")]
     [InlineData(90_000, Shown.ShearStiffness, "90.0 kN/m", "514 lbf/in")]
+    [InlineData(90_000, Shown.Stiffness, "90.0 N/mm", "514 lbf/in")]
     [InlineData(183.44, Shown.Frequency, "183.4 Hz", "183.4 Hz")]
     [InlineData(Math.PI / 15, Shown.Angle, "12.0°", "12.0°")]
     [InlineData(0.245, Shown.Percent, "25 %", "25 %")]
