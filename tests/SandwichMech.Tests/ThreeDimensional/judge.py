@@ -732,19 +732,19 @@ def tabulate(cases):
             f = [float(rows[m["name"], mode]["frequency_hz"]) for m in plane]
             f0, order = limit(f, [m["refine"] for m in plane])
             error = abs(f0 - f[-1])
-            through = 0.0
+            through = None                  # no such run: nothing is said of the error through the thickness
             for m in run:
                 if m["role"] == "through":      # the same plane mesh with more elements through the thickness
                     same = next(q for q in plane if q["name"] == m["compare"])
                     through = float(rows[m["name"], mode]["frequency_hz"]) - float(rows[same["name"], mode]["frequency_hz"])
-            best = f0 + through
+            best = f0 + (through or 0)
             last = rows[finest["name"], mode]
             out.append({"case": case["name"], "mode": mode, "frequency_hz": f"{best:.6g}",
                         "finest_hz": f"{f[-1]:.6g}", "kind": last["kind"],
                         "plane_order": "" if order is None else f"{order:.1f}",
                         "plane_error_percent": "" if order is None else f"{100 * (f[-1] - f0) / f0:.3f}",
-                        "thickness_error_percent": f"{-100 * through / f0:.3f}",
-                        "error_percent": "" if order is None else f"{100 * (error + abs(through)) / f0:.3f}",
+                        "thickness_error_percent": "" if through is None else f"{-100 * through / f0:.3f}",
+                        "error_percent": "" if order is None else f"{100 * (error + abs(through or 0)) / f0:.3f}",
                         "mesh": finest["name"], "nodes": last["nodes"], "date": last["date"], "solver": last["solver"]})
     if out:
         write_rows(TABLE, list(out[0]), out)
