@@ -7,6 +7,9 @@ namespace SandwichMech.Workshop.Drawings;
 /// <summary>Turns and shifts an outline into the board's frame.</summary>
 internal sealed class Laying
 {
+    // Sides that differ by less, in parts of the size, are alike as far as rounded numbers tell.
+    private const double AsGood = 1e-7;
+
     private readonly double _angle;
     private readonly Point _origin;
 
@@ -33,7 +36,7 @@ internal sealed class Laying
         // A mirror line along the page is taken before a slanted one; a round or square outline has several, and the longer way is meant.
         Way[] ways = [Along("across the drawing", 0), Along("up the drawing", Math.PI / 2), Along("at a slant", principal)];
         Way chosen = ways.MinBy(way => way.Unlikeness)!;
-        Way[] pages = ways.Take(2).Where(way => way.Unlikeness <= Math.Max(1e-4, 2 * chosen.Unlikeness) && way.Unlikeness <= alike).ToArray();
+        Way[] pages = ways.Take(2).Where(way => way.Unlikeness <= Math.Max(AsGood, 2 * chosen.Unlikeness) && way.Unlikeness <= alike).ToArray();
         if (pages.Length == 2) { chosen = w >= h ? ways[0] : ways[1]; }
         else if (pages.Length == 1) { chosen = pages[0]; }
         else if (chosen.Unlikeness > alike)
