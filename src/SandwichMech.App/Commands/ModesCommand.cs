@@ -81,14 +81,14 @@ internal static class ModesCommand
         PlateModeRow[] moving = [.. r.Modes.Where(m => m.ModalMassAtBridge < MostOfBoard * r.Mass).Take(3)];
         if (moving.Length > 0)
         {
-            screen.Line("Modal mass at the bridge patch: " + string.Join(", ", moving.Select(m => $"mode {m.Number} {screen.Text(m.ModalMassAtBridge!.Value, Shown.Mass)}")) + " (--json has all, and those at the antinodes).");
+            screen.Line("Modal mass at the bridge: " + string.Join(", ", moving.Select(m => $"mode {m.Number} {screen.Text(m.ModalMassAtBridge!.Value, Shown.Mass)}")) + " (--json has all, and those at the antinodes).");
         }
 
         if (r.MobilityAtBridge is { } y)
         {
             MobilityPoint peak = y.Curve.MaxBy(p => p.Magnitude)!;
             screen.Line(string.Create(CultureInfo.InvariantCulture,
-                $"Mobility at the bridge patch, {screen.Text(y.Curve[0].Frequency, Shown.Frequency)} to {screen.Text(y.Curve[^1].Frequency, Shown.Frequency)} at Q {1 / y.LossFactor:F0} (50 to 100 is common practice, no source): typically {y.Typical:G2} s/kg, most {peak.Magnitude:G2} s/kg at {screen.Text(peak.Frequency, Shown.Frequency)}; {y.Means}."));
+                $"Mobility at the bridge, {screen.Text(y.Curve[0].Frequency, Shown.Frequency)} to {screen.Text(y.Curve[^1].Frequency, Shown.Frequency)} at Q {1 / y.LossFactor:F0} (50 to 100 is common practice, no source): typically {y.Typical:G2} s/kg, most {peak.Magnitude:G2} s/kg at {screen.Text(peak.Frequency, Shown.Frequency)}; {y.Means}."));
         }
     }
 

@@ -194,7 +194,7 @@ public static class DeflectBoard
 
     private static BridgeFoot Bridge(BoardFile file, BoardShape shape, DeflectWish wish, List<string> taken)
     {
-        Box? patch = shape.Regions.FirstOrDefault(r => r.Name == OutlineSolving.BridgePatch)?.Border[0].Bounds();
+        Box? patch = OutlineSolving.Bridge(shape)?.Border[0].Bounds();
         if (wish.At is null && patch is null)
         {
             throw new InputException(file.Path, $"where the bridge stands is not known: add [{BoardFields.BridgePatchAt.Table.Name}] to the board file, or say --at \"{BoardFields.BridgePatchAt.Example}\" (from the lower end to its middle)");

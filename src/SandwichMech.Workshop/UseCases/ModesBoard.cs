@@ -19,7 +19,7 @@ public sealed record SensitivityRow(string Input, string Change, double Relative
 /// <param name="Frequency">Hz, in air unless the air was left out.</param>
 /// <param name="InVacuo">Hz, the mode in vacuo that it mostly is.</param>
 /// <param name="ModalMass">kg, seen where the mode moves most; the air's part is in it.</param>
-/// <param name="ModalMassAtBridge">kg, seen by a force on the bridge patch; nothing without one, or where the mode rests there.</param>
+/// <param name="ModalMassAtBridge">kg, seen by a force on the bridge's foot or patch; nothing without one, or where the mode rests there.</param>
 /// <param name="RelativeNumericalError">Of the frequency.</param>
 /// <param name="Energy">Where its energy sits.</param>
 /// <param name="Sensitivities">What small changes do to it.</param>
@@ -74,7 +74,7 @@ public sealed record ModesResult
     [JsonPropertyName("centre_of_mass_x_m")] public required double CentreOfMassX { get; init; }
     /// <summary>Centre of mass from the centre line, m.</summary>
     [JsonPropertyName("centre_of_mass_y_m")] public required double CentreOfMassY { get; init; }
-    /// <summary>Mobility at the bridge patch of a board whose edge is held; nothing otherwise.</summary>
+    /// <summary>Mobility at the bridge of a board whose edge is held; nothing otherwise.</summary>
     public required MobilityRow? MobilityAtBridge { get; init; }
     /// <summary>Mass by region, kg: the sandwich, then each let-in wood.</summary>
     public required IReadOnlyList<RegionMass> Regions { get; init; }
@@ -131,7 +131,7 @@ public static class ModesBoard
         bool baffled = shape.Edge != EdgeHold.Free;
         // All that were solved for: the mobility takes those beyond the wanted ones too.
         IReadOnlyList<AirMode> air = inAir ? plate.InAir(baffled, AmbientAir.Density, count + PlateSolver.BeyondForAir).Modes : [];
-        PlateAction? bridge = shape.Regions.FirstOrDefault(r => r.Name == OutlineSolving.BridgePatch) is { } patch ? new(PlatePush.Deflect, patch.Border[0]) : null;
+        PlateAction? bridge = OutlineSolving.Bridge(shape) is { } foot ? new(PlatePush.Deflect, foot.Border[0]) : null;
         double[] atBridge = bridge is null ? [] : inAir ? [.. air.Select(m => plate.At(bridge, m))] : [.. plate.At(bridge)];
         double[][] shapes = [.. Enumerable.Range(0, count).Select(i => inAir ? [.. air[i].Shape] : plate.Shape(i))];
         PlateMode[] modes = [.. Enumerable.Range(0, count).Select(i => inAir ? plate.InAir(air[i]) : plate.Modes[i])];

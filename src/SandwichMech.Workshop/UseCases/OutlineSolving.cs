@@ -7,8 +7,9 @@ namespace SandwichMech.Workshop.UseCases;
 /// <summary>What every use case that solves a board on its outline needs: its shape, and plain words where it cannot be solved.</summary>
 internal static class OutlineSolving
 {
-    /// <summary>Name of the wood let in under the bridge.</summary>
-    internal const string BridgePatch = "bridge patch";
+    /// <summary>Where the bridge stands: the bridge's own foot, or else the wood let in under it; nothing where neither is given.</summary>
+    internal static BoardRegion? Bridge(BoardShape shape) =>
+        shape.Regions.FirstOrDefault(r => r.Name == "bridge") ?? shape.Regions.FirstOrDefault(r => r.Name == "bridge patch");
 
     /// <summary>What 'rim' stands for.</summary>
     internal const string RimMeans =

@@ -86,7 +86,7 @@ public class ModesTests
         double peak = mobility.GetProperty("curve").EnumerateArray().First(p => Math.Abs(p.GetProperty("frequency_hz").GetDouble() - f) < 1e-9).GetProperty("magnitude_s_per_kg").GetDouble();
         // At its resonance a mode alone gives Q/(ω m).
         Checks.Near(1 / (0.02 * 2 * Math.PI * f * first.GetProperty("modal_mass_at_bridge_kg").GetDouble()), peak, 0.02);
-        foreach (string said in new[] { "Centre of mass", "Modal mass at the bridge patch: mode 1", "Mobility at the bridge patch", "common practice, no source" })
+        foreach (string said in new[] { "Centre of mass", "Modal mass at the bridge: mode 1", "Mobility at the bridge", "common practice, no source" })
         {
             Assert.Contains(said, text.Out, StringComparison.Ordinal);
         }
