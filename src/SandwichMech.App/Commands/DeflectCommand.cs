@@ -12,8 +12,6 @@ namespace SandwichMech.App.Commands;
 /// <summary>`deflect BOARD`: the board under its strings.</summary>
 internal static class DeflectCommand
 {
-    private const double DegreesPerRadian = 180 / Math.PI;
-
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("deflect", "The board under its strings: turn of the bridge, where the board sinks and rises, stiffness at the bridge",
@@ -64,13 +62,13 @@ internal static class DeflectCommand
         void Row(string what, Prediction p, Shown kind) => table.Add(what, screen.Number(p.Value, kind), screen.Unit(kind), screen.Range(p, kind), Screen.MostlyFrom(p));
         Row("bridge turns towards the nut", r.Rotation, Shown.Angle);
         // Where it sinks all over, nothing rises.
-        if (r.Sinks.Deflection.Value < 0) { Row($"board sinks most, {Place(r.Sinks, r, screen)}", Turned(r.Sinks.Deflection), Shown.Thickness); }
+        if (r.Sinks.Deflection.Value < 0) { Row($"board sinks most, {Place(r.Sinks, r, screen)}", r.Sinks.Deflection.Negated(), Shown.Thickness); }
         if (r.Rises.Deflection.Value > 0) { Row($"board rises most, {Place(r.Rises, r, screen)}", r.Rises.Deflection, Shown.Thickness); }
         Row("stiffness at the bridge", r.Stiffness, Shown.Stiffness);
         screen.Table(table);
         EstimateCommand.SolidLines(r.Solid, screen);
         screen.Line(string.Create(CultureInfo.InvariantCulture,
-            $"In years it may become {r.Creep.Low:0.#} to {r.Creep.High:0.#} times as much: the bridge {r.Rotation.Value * r.Creep.Low * DegreesPerRadian:0.0} to {r.Rotation.Value * r.Creep.High * DegreesPerRadian:0.0}° ({r.Creep.Source})."));
+            $"In years it may become {r.Creep.Low:0.#} to {r.Creep.High:0.#} times as much: the bridge {screen.Text(r.Creep.LowRotation, Shown.Angle)} to {screen.Text(r.Creep.HighRotation, Shown.Angle)} ({r.Creep.Source})."));
         screen.Line("Stiffness at the bridge: force onto its foot over the foot's mean sinking, as a weight and a dial gauge show it.");
         screen.Line(string.Create(CultureInfo.InvariantCulture, $"By {r.Means}. Numerical error at most {r.RelativeNumericalError * 100:F2} % ({r.Triangles} triangles, {r.Unknowns} unknowns)."));
         EstimateCommand.Ending(r.ReadBack, r.Warnings, screen);
@@ -87,6 +85,4 @@ internal static class DeflectCommand
         return Math.Abs(from) <= r.Bridge.Along / 2 && Math.Abs(row.Y) <= r.Bridge.Across / 2 ? "under the bridge"
             : $"{screen.Text(Math.Abs(from), Shown.Length)} {(from > 0 ? "before" : "behind")} it";
     }
-
-    private static Prediction Turned(Prediction p) => new(-p.Value, -p.High50, -p.Low50, -p.High90, -p.Low90, p.MostlyFrom);
 }

@@ -26,7 +26,7 @@ internal static class ModesCommand
         var count = new Option<string>("--count") { Description = "How many modes, 1 to 60", HelpName = "N", DefaultValueFactory = _ => OfferedModes.ToString(CultureInfo.InvariantCulture) };
         var accuracy = new Option<string?>("--accuracy") { Description = "Largest numerical error wanted, 0.02 % to 2 %; 0.1 % unless you say", HelpName = "PERCENT" };
         Option<string?> plot = CommonOptions.PlotOption("the shape of each mode with its nodal lines");
-        var noAir = new Option<bool>("--no-air") { Description = "Leave the air's mass out: modes in vacuo, as most programs give them" };
+        var noAir = new Option<bool>("--no-air") { Description = "Leave the air's mass out: modes in vacuo" };
         var loss = new Option<string?>("--loss") { Description = "Loss factor of the modes (one over Q) for the mobility at the bridge, 0.1 % to 20 %; 1.4 % (Q 70) unless you say", HelpName = "PERCENT" };
         var vtu = new Option<string?>("--vtu") { Description = "Also write the shapes as VTK file (.vtu)", HelpName = "FILE" };
         command.Arguments.Add(board);

@@ -35,7 +35,7 @@ public static class EqualStiffness
     /// <param name="wood">The solid's wood.</param>
     /// <param name="area">m².</param>
     /// <param name="rectangle">Equivalent rectangle, where the criterion needs it.</param>
-    /// <param name="boardMass">The board's mass, kg, where it is more than its sandwich on the area: with let-in wood.</param>
+    /// <param name="boardMass">The board's mass, kg, where it is more than its sandwich on the area: with let-in wood; without bars.</param>
     /// <returns>The solid, and the mass saved.</returns>
     public static SolidEquivalent Solid(
         StiffnessCriterion criterion, Laminate board, Wood wood, double area, EquivalentRectangle? rectangle, double? boardMass = null)
@@ -71,7 +71,7 @@ public static class EqualStiffness
         }
 
         Board match = Scaled(board, Math.Exp(root));
-        double mass = match.Mass(match.Laminate()), solidMass = solid.ArealMass * board.Size.Area;
+        double mass = match.MassWithoutBars(match.Laminate()), solidMass = solid.ArealMass * board.Size.Area;
         return new(criterion, match.Outer.Thickness.Value, match.Inner.Thickness.Value, mass, solidMass - mass, (solidMass - mass) / solidMass);
     }
 

@@ -70,6 +70,13 @@ public sealed record Board
     /// <returns>kg.</returns>
     public double Mass(Laminate laminate) => Shape is null ? laminate.ArealMass * Size.Area : Shape.Parts.Sum(MassOf);
 
+    /// <summary>The same without bridge and braces, which a solid top would carry too.</summary>
+    /// <param name="laminate">Its sandwich.</param>
+    /// <returns>kg.</returns>
+    public double MassWithoutBars(Laminate laminate) => Shape is null
+        ? laminate.ArealMass * Size.Area
+        : Shape.Parts.Sum(part => part.Samples.Sum(s => s.Area * LocalLayup.Of(this, part.Regions, s.At).ArealMassWithoutBars));
+
     /// <summary>Mass of a part of its shape at the medians.</summary>
     /// <param name="part">The part.</param>
     /// <returns>kg.</returns>

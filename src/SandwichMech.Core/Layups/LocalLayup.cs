@@ -22,7 +22,10 @@ public sealed record LocalBar(Ply Ply, double Height, double Square, double Cube
 public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, LocalBar? Inner, LocalBar? Outer)
 {
     /// <summary>Mass per area with bars, kg/m².</summary>
-    public double ArealMass => Plies.Sum(p => p.ArealMass) + (Inner?.ArealMass ?? 0) + (Outer?.ArealMass ?? 0);
+    public double ArealMass => ArealMassWithoutBars + (Inner?.ArealMass ?? 0) + (Outer?.ArealMass ?? 0);
+
+    /// <summary>Mass per area of the board itself, kg/m².</summary>
+    public double ArealMassWithoutBars => Plies.Sum(p => p.ArealMass);
 
     /// <summary>The layup at a place.</summary>
     /// <param name="board">The board.</param>

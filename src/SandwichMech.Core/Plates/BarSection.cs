@@ -20,12 +20,6 @@ namespace SandwichMech.Core.Plates;
 /// <param name="M2">∫ ρ ζ² dζ, kg.</param>
 public sealed record BarSection(double Glue, Sym3 A0, Sym3 A1, Sym3 A2, ShearStiffness S, double M0, double M1, double M2)
 {
-    /// <summary>
-    /// Share of G·h that resists shear. The stress rises from nothing at the free face to its most at the glue: 3/4 where it does so
-    /// in a straight line (the mean squared over the mean of the squares), 5/6 where both faces are free.
-    /// </summary>
-    public const double ShearShare = 0.75;
-
     /// <summary>A bar of one ply whose height may change across the foot: its moments are those of the mean over the width.</summary>
     /// <param name="ply">Wood and grain angle; its thickness is not used.</param>
     /// <param name="glue">Height of the glued face above the reference plane, m.</param>
@@ -37,11 +31,10 @@ public sealed record BarSection(double Glue, Sym3 A0, Sym3 A1, Sym3 A2, ShearSti
     public static BarSection Of(Ply ply, double glue, bool outward, double height, double square, double cube)
     {
         Sym3 q = ply.ReducedStiffness();
-        (double xx, double yy, double xy) = ply.ShearCompliance();
-        double det = xx * yy - xy * xy, share = ShearShare * height, side = outward ? 1 : -1;
+        double side = outward ? 1 : -1;
         return new(
             glue, q * height, q * (side * square / 2), q * (cube / 3),
-            new(share * yy / det, share * xx / det, -share * xy / det),
+            Laminate.From([ply with { Thickness = height }]).Shear,
             ply.Density * height, side * ply.Density * square / 2, ply.Density * cube / 3);
     }
 }

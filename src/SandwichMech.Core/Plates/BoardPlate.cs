@@ -13,7 +13,7 @@ namespace SandwichMech.Core.Plates;
 public static class BoardPlate
 {
     private const double BandWidth = 2, NearestBand = 1, FarthestBand = 3.5;
-    private const double FirstSize = 0.1;
+    private const double FirstSizeShare = 0.1;
     private const int AreaOrder = 4;
 
     /// <summary>Modes of a board in vacuo.</summary>
@@ -34,9 +34,12 @@ public static class BoardPlate
                 (PlateProblem problem, places) = Problem(board, size);
                 return problem;
             },
-            FirstSize * Math.Sqrt(shape.Outline.SignedArea), count, accuracy, order: accuracy < 2e-3 ? 5 : 4, beyond);
+            FirstSize(shape.Outline), count, accuracy, order: accuracy < 2e-3 ? 5 : 4, beyond);
         return new(plate, places);
     }
+
+    /// <summary>Size of the triangles of a first mesh, m.</summary>
+    internal static double FirstSize(Curve outline) => FirstSizeShare * Math.Sqrt(Math.Abs(outline.SignedArea));
 
     /// <summary>The board's shape.</summary>
     internal static BoardShape ShapeOf(Board board) => board.Shape ?? throw new ArgumentException("The board has no outline.", nameof(board));
@@ -50,7 +53,7 @@ public static class BoardPlate
     public static IReadOnlyList<BoardPart> Parts(Curve outline, IReadOnlyList<Curve> holes, IReadOnlyList<BoardRegion> regions)
     {
         var kinds = new PartKinds(regions);
-        PlateMesh mesh = PlateMesher.Mesh(new(outline, holes, [.. regions.SelectMany(r => r.Border)], kinds.At), FirstSize * Math.Sqrt(Math.Abs(outline.SignedArea)));
+        PlateMesh mesh = PlateMesher.Mesh(new(outline, holes, [.. regions.SelectMany(r => r.Border)], kinds.At), FirstSize(outline));
         var nodes = new NodalMesh(mesh, AreaOrder);
         var samples = kinds.All.Select(_ => new List<PartSample>()).ToArray();
         for (int e = 0; e < mesh.Triangles.Count; e++)

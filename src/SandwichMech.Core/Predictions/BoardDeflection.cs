@@ -18,7 +18,6 @@ public sealed record DeflectedPlace(Point At, Prediction Deflection);
 /// </remarks>
 public sealed class BoardDeflection
 {
-    private const double FirstSize = 0.1;
     private const int Order = 5, MostMeshes = 5;
 
     // First guess of the step from an order to the next as what is left: see PlateSolver.
@@ -88,7 +87,7 @@ public sealed class BoardDeflection
         if (edge == EdgeHold.Free) { throw new UnsupportedPlateException(); }
         Point middle = foot.Bounds().Middle;
         SectionPlace underFoot = new(BoardShape.Covering(BoardPlate.ShapeOf(board).Regions, middle), middle);
-        double size = FirstSize * Math.Sqrt(BoardPlate.ShapeOf(board).Outline.SignedArea);
+        double size = BoardPlate.FirstSize(BoardPlate.ShapeOf(board).Outline);
         for (int attempt = 1; ; attempt++)
         {
             (PlateProblem problem, IReadOnlyList<SectionPlace> places) = BoardPlate.Problem(board, size, edge, foot);
@@ -137,7 +136,7 @@ public sealed class BoardDeflection
         // What may as well be nothing has no logarithm to speak of.
         if (either.Low90 * either.High90 <= 0) { return either; }
         Prediction p = figures.Positive(d => sign * value * Math.Exp(d / value));
-        return sign > 0 ? p : new(-p.Value, -p.High50, -p.Low50, -p.High90, -p.Low90, p.MostlyFrom);
+        return sign > 0 ? p : p.Negated();
     }
 
     // Its change for changed inputs, to first order.

@@ -88,7 +88,7 @@ public sealed record BoardFigures(
         {
             if (rectangle is not null || !StiffnessMeasure.NeedsRectangle(c))
             {
-                solids.Add(EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle, board.Mass(laminate)));
+                solids.Add(EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle, board.MassWithoutBars(laminate)));
             }
         }
 

@@ -13,7 +13,7 @@ namespace SandwichMech.Core.Predictions;
 public sealed record SolidAtBridge(Prediction Thickness, Prediction Mass, Prediction Saved, Prediction SavedShare)
 {
     private const int Order = 4, MostSteps = 12;
-    private const double Enough = 1e-7, Size = 0.1, Step = 1e-4;
+    private const double Enough = 1e-7, Step = 1e-4;
 
     // A solid plate's compliance falls with the cube of its thickness, but for shear.
     private const double FirstSlope = -3;
@@ -28,7 +28,7 @@ public sealed record SolidAtBridge(Prediction Thickness, Prediction Mass, Predic
     public static SolidAtBridge Of(Board board, EdgeHold edge, Curve foot, BoardDeflection deflected)
     {
         BoardShape shape = BoardPlate.ShapeOf(board);
-        (PlateProblem frame, IReadOnlyList<SectionPlace> places) = BoardPlate.Problem(board, Size * Math.Sqrt(shape.Outline.SignedArea), edge, foot);
+        (PlateProblem frame, IReadOnlyList<SectionPlace> places) = BoardPlate.Problem(board, BoardPlate.FirstSize(shape.Outline), edge, foot);
         IReadOnlyList<PlateSection> Sections(Board b, double h)
         {
             var section = PlateSection.Of(Board.SolidPlate(b.Solid.Wood, h));
@@ -69,11 +69,8 @@ public sealed record SolidAtBridge(Prediction Thickness, Prediction Mass, Predic
         Propagation<(double H, double Solid, double Own)> figures = Propagation.Through(new RimCase(board, 0), RimCase.Inputs(board, edge), c =>
         {
             double h = ThicknessOf(c);
-            return (h, Board.SolidPlate(c.Board.Solid.Wood, h).ArealMass * shape.Area, OwnMass(c.Board, shape));
+            return (h, Board.SolidPlate(c.Board.Solid.Wood, h).ArealMass * shape.Area, c.Board.MassWithoutBars(c.Board.Laminate()));
         });
         return new(figures.Positive(x => x.H), figures.Positive(x => x.Solid), figures.OfEitherSign(x => x.Solid - x.Own), figures.OfEitherSign(x => 1 - x.Own / x.Solid));
     }
-
-    private static double OwnMass(Board board, BoardShape shape) =>
-        shape.Parts.Sum(part => part.Samples.Sum(s => s.Area * LocalLayup.Of(board, part.Regions, s.At).Plies.Sum(p => p.ArealMass)));
 }

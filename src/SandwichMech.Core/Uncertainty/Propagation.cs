@@ -22,7 +22,12 @@ public sealed record VarianceShare(string Input, double Share);
 /// <param name="High90">Upper end of the central 90 % interval.</param>
 /// <param name="MostlyFrom">Inputs by falling share of the variance.</param>
 public sealed record Prediction(
-    double Value, double Low50, double High50, double Low90, double High90, IReadOnlyList<VarianceShare> MostlyFrom);
+    double Value, double Low50, double High50, double Low90, double High90, IReadOnlyList<VarianceShare> MostlyFrom)
+{
+    /// <summary>The same figure counted the other way.</summary>
+    /// <returns>With its intervals turned about.</returns>
+    public Prediction Negated() => new(-Value, -High50, -Low50, -High90, -Low90, MostlyFrom);
+}
 
 /// <summary>Evaluates a model at the medians of its inputs and at two shifts of every input.</summary>
 public static class Propagation

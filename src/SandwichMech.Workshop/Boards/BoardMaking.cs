@@ -38,6 +38,11 @@ internal sealed class BoardMaking
             ? new Bead(mass.Value, line.Value)
             : null;
         making.ShowWhatWasTaken();
+        if (board.Shape is { } shape && shape.Regions.Any(r => r.Change is GluedBar))
+        {
+            findings.Show("bridge and braces are in the board's mass; what it saves is counted without them, since a solid top carries its own");
+        }
+
         return new(findings.Path, text, board, criterion, bead, findings.Warnings, findings.ReadBack) { Tables = fields.Tables };
     }
 

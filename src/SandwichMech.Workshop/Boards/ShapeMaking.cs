@@ -13,6 +13,10 @@ internal static class ShapeMaking
 {
     private const double OffsetTolerance = 1e-5;
     private const double AreaAgreement = 0.02;
+
+    /// <summary>Name of the wood let in under the bridge.</summary>
+    internal const string BridgePatch = "bridge patch";
+
     private static readonly BoardField[] OutlineFields = [BoardFields.OutlineLower, BoardFields.OutlineWaist, BoardFields.OutlineUpper];
 
     /// <summary>The shape; nothing where no outline is given. All that could be wrong was reported by <see cref="Check"/>.</summary>
@@ -39,7 +43,7 @@ internal static class ShapeMaking
 
         if (Patch(fields) is { } patch)
         {
-            regions.Add(new("bridge patch", [patch], patch.Contains, new LetInWood(Wood(BoardFields.BridgePatchWood))));
+            regions.Add(new(BridgePatch, [patch], patch.Contains, new LetInWood(Wood(BoardFields.BridgePatchWood))));
         }
 
         regions.AddRange(GluedBars.Of(fields, Wood, thickness));

@@ -56,8 +56,11 @@ public sealed record SectionPoint([property: JsonPropertyName("x_m")] double X, 
 /// <summary>How much more wood gives way in time.</summary>
 /// <param name="Low">Least factor on what is shown.</param>
 /// <param name="High">Usual largest.</param>
+/// <param name="LowRotation">The bridge's turn with the least factor, rad.</param>
+/// <param name="HighRotation">The same with the largest, rad.</param>
 /// <param name="Source">Where from.</param>
-public sealed record CreepRange(double Low, double High, string Source);
+public sealed record CreepRange(
+    double Low, double High, [property: JsonPropertyName("low_rotation_rad")] double LowRotation, [property: JsonPropertyName("high_rotation_rad")] double HighRotation, string Source);
 
 /// <summary>What `deflect` answers.</summary>
 public sealed record DeflectResult
@@ -127,8 +130,9 @@ public static class DeflectBoard
 
     private const string Large = "the board moves by more than half its thickness: there the stretch of its plane, which is left out, would hold it back";
 
-    private static readonly CreepRange Creep = new(1.5, 2,
-        "Wood Handbook FPL-GTR-282: creep under a load that stays may equal the deflection at first; NDS: 1.5 for seasoned wood in dry use (both from memory); no source for cores");
+    private const double LeastCreep = 1.5, LargestCreep = 2;
+    private const string CreepSource =
+        "Wood Handbook FPL-GTR-282: creep under a load that stays may equal the deflection at first; NDS: 1.5 for seasoned wood in dry use (both from memory); no source for cores";
 
     /// <summary>Solves.</summary>
     /// <param name="file">The board as read.</param>
@@ -158,7 +162,7 @@ public static class DeflectBoard
         {
             Board = file.Board.Name,
             Edge = BoardFields.NameOf(edge),
-            Means = "first-order shear theory on the outline with hole and let-in wood, at once and linear; the edge cannot move in its plane, as rim and block hold it; " + OutlineSolving.NotIn(shape, shape.DomeAlong == 0 && shape.DomeAcross == 0 ? ["dome"] : []) + (shape.Regions.Any(r => r.Change is GluedBar) ? "" : ", which would make it stiffer")
+            Means = OutlineSolving.Model + ", at once and linear; the edge cannot move in its plane, as rim and block hold it; " + OutlineSolving.NotIn(shape, shape.DomeAlong == 0 && shape.DomeAcross == 0 ? ["dome"] : []) + (shape.Regions.Any(r => r.Change is GluedBar) ? "" : ", which would make it stiffer")
                 + (edge == EdgeHold.Rim ? $"; {OutlineSolving.RimMeans}" : ""),
             Strings = new(strings.Tension, strings.Height, strings.BreakAngle, strings.Pull, strings.Down),
             Bridge = bridge,
@@ -169,7 +173,7 @@ public static class DeflectBoard
             Stiffness = new(1 / f.Value, 1 / f.High50, 1 / f.Low50, 1 / f.High90, 1 / f.Low90, f.MostlyFrom),
             PerMoment = d.PerMoment,
             Solid = new("stiffness at the bridge", file.Board.Solid.Wood.Name, solid.Thickness, solid.Mass, solid.Saved, solid.SavedShare),
-            Creep = Creep,
+            Creep = new(LeastCreep, LargestCreep, LeastCreep * d.Tilt.Value, LargestCreep * d.Tilt.Value, CreepSource),
             CentreLine = CentreLine(d),
             RelativeNumericalError = d.RelativeNumericalError,
             Triangles = d.Triangles,

@@ -105,7 +105,6 @@ public sealed record ModesAnswer(ModesResult Result, ShapeField Field, IReadOnly
 /// <summary>Solves a board on its outline.</summary>
 public static class ModesBoard
 {
-    private const string Model = "first-order shear theory on the outline with hole and let-in wood";
     /// <summary>Loss factor of a board's modes: Q 70; 50 to 100 is common practice, no source.</summary>
     public const double UsualLoss = 1 / 70.0;
 
@@ -135,7 +134,7 @@ public static class ModesBoard
         double[] atBridge = bridge is null ? [] : inAir ? [.. air.Select(m => plate.At(bridge, m))] : [.. plate.At(bridge)];
         double[][] shapes = [.. Enumerable.Range(0, count).Select(i => inAir ? [.. air[i].Shape] : plate.Shape(i))];
         PlateMode[] modes = [.. Enumerable.Range(0, count).Select(i => inAir ? plate.InAir(air[i]) : plate.Modes[i])];
-        RegionMass[] regions = [.. shape.Parts.OrderBy(p => p.Regions.DefaultIfEmpty(-1).First()).Select(p => new RegionMass(NameOf(shape, p), p.Area, board.MassOf(p)))];
+        RegionMass[] regions = [.. shape.Parts.Select(p => new RegionMass(NameOf(shape, p), p.Area, board.MassOf(p)))];
         IReadOnlyList<Prediction> frequencies = BoardModes.Frequencies(board, solution, modes);
         IReadOnlyList<IReadOnlyList<ModeSensitivity>> sensitivities = BoardModes.Sensitivities(board, solution, modes);
         return new(new()
@@ -172,9 +171,9 @@ public static class ModesBoard
     }
 
     private static string Means(bool inAir, bool baffled, string notIn) =>
-        !inAir ? $"{Model}, in vacuo: no air, {notIn}; air lowers a free board's first modes by some 3 to 6 %, a framed one's by 5 to 16 %"
-        : baffled ? $"{Model}, with the air on both faces moving as in an infinite baffle, the hole shut; {notIn}; above some 200 to 300 Hz a framed board also radiates, which this does not describe"
-        : $"{Model}, with the air on both faces free to flow round the edge and through the hole; {notIn}";
+        !inAir ? $"{OutlineSolving.Model}, in vacuo: no air, {notIn}; air lowers a free board's first modes by some 3 to 6 %, a framed one's by 5 to 16 %"
+        : baffled ? $"{OutlineSolving.Model}, with the air on both faces moving as in an infinite baffle, the hole shut; {notIn}; above some 200 to 300 Hz a framed board also radiates, which this does not describe"
+        : $"{OutlineSolving.Model}, with the air on both faces free to flow round the edge and through the hole; {notIn}";
 
     // From half the first mode to short of the last one wanted, a resonance no narrower than the step.
     private static MobilityRow Mobility(PointMobility mobility, int count)

@@ -9,7 +9,10 @@ internal static class OutlineSolving
 {
     /// <summary>Where the bridge stands: the bridge's own foot, or else the wood let in under it; nothing where neither is given.</summary>
     internal static BoardRegion? Bridge(BoardShape shape) =>
-        shape.Regions.FirstOrDefault(r => r.Name == "bridge") ?? shape.Regions.FirstOrDefault(r => r.Name == "bridge patch");
+        shape.Regions.FirstOrDefault(r => r.Change is GluedBar { Face: Face.Outer }) ?? shape.Regions.FirstOrDefault(r => r.Name == ShapeMaking.BridgePatch);
+
+    /// <summary>The theory and what of the board is in it.</summary>
+    internal const string Model = "first-order shear theory on the outline with hole and let-in wood";
 
     /// <summary>What 'rim' stands for.</summary>
     internal const string RimMeans =

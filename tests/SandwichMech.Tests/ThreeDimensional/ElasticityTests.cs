@@ -19,7 +19,7 @@ public class ElasticityTests
     private static readonly string Folder = Repository.File("tests", "SandwichMech.Tests", "ThreeDimensional");
     private static readonly JsonElement Root = JsonDocument.Parse(File.ReadAllText(Path.Combine(Folder, "cases.json"))).RootElement;
 
-    // Largest differences seen on 2026-11-25, rounded up; each well inside the 0.7 % that is asked of free, hinged and clamped boards.
+    // Largest differences seen on 2026-11-25 and 27, rounded up; inside the 0.7 % that is asked of boards without a bridge, and the 2 % with bridge and braces.
     [Theory]
     [InlineData("free-solid-spruce", 0.0003)]
     [InlineData("free-blank", 0.0005)]
@@ -27,13 +27,15 @@ public class ElasticityTests
     [InlineData("clamped-blank", 0.006)]
     [InlineData("free-outline", 0.001)]
     [InlineData("clamped-outline", 0.006)]
-    [InlineData("bridge-blank", 0.006)]
-    [InlineData("braced-blank", 0.015)]
-    [InlineData("graded-blank", 0.002)]
+    [InlineData("bridge-blank", 0.005)]
+    [InlineData("braced-blank", 0.008)]
+    [InlineData("graded-blank", 0.0003)]
     [InlineData("tapered-brace-blank", 0.006)]
-    [InlineData("domed-blank-free", 0.002)]
-    [InlineData("domed-blank-hinged", 0.001)]
-    [InlineData("domed-back-hinged", 0.0025)]
+    [InlineData("domed-blank-free", 0.001)]
+    [InlineData("domed-blank-hinged", 0.0005)]
+    [InlineData("domed-back-hinged", 0.002)]
+    [InlineData("braced-outline-free", 0.012)]
+    [InlineData("braced-outline-clamped", 0.006)]
     public void First_order_theory_is_this_near_to_three_dimensional_elasticity(string name, double within)
     {
         JsonElement given = Root.GetProperty("cases").EnumerateArray().Single(c => c.GetProperty("name").GetString() == name);
