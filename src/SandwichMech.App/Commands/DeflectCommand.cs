@@ -24,9 +24,9 @@ internal static class DeflectCommand
         var tailpiece = Text("--tailpiece", "ANGLE", "The strings go on over the bridge to a tailpiece, bent down by this angle; without it they are tied to the bridge");
         var edge = new Option<string?>("--edge") { Description = "How the edge is held: hinged, clamped or rim (between the two); the board file's unless you say, rim where that is free", HelpName = "hinged|clamped|rim" };
         edge.AcceptOnlyFromAmong("hinged", "clamped", "rim");
-        var at = Text("--at", "LENGTH", "From the board's lower end to the middle of the bridge; the bridge patch's unless you say");
-        var along = Text("--along", "LENGTH", "Extent of the bridge's foot along the grain; the bridge patch's unless you say, 28 mm without one");
-        var across = Text("--across", "LENGTH", "Extent of the bridge's foot across; the bridge patch's unless you say, 190 mm without one");
+        var at = Text("--at", "LENGTH", "From the board's lower end to the middle of the bridge; the bridge's or its patch's unless you say");
+        var along = Text("--along", "LENGTH", "Extent of the bridge's foot along the grain; the bridge's or its patch's unless you say, 28 mm without one");
+        var across = Text("--across", "LENGTH", "Extent of the bridge's foot across; the bridge's or its patch's unless you say, 190 mm without one");
         Option<string?> plot = CommonOptions.PlotOption("the deflection over the outline and along the centre line");
         command.Arguments.Add(board);
         foreach (Option option in new Option[] { tension, height, tailpiece, edge, at, along, across, plot })

@@ -57,9 +57,9 @@ public static class DrawingFiles
         string ending = Path.GetExtension(path).ToUpperInvariant();
         if (ending == ".SVG" || start.StartsWith('<')) { return SvgDrawing.Read(path, bytes, unitGiven); }
         bool isDxf = ending == ".DXF" || (start.StartsWith('0') && start.Contains("SECTION", StringComparison.Ordinal)) || start.StartsWith("999", StringComparison.Ordinal);
-        if (ending is not (".DXF" or ".CSV" or ".TXT" or ".TSV") && !isDxf && !char.IsAsciiDigit(start[0]) && !start.Contains('\n', StringComparison.Ordinal))
+        if (ending is not (".DXF" or ".CSV" or ".TXT" or ".TSV") && !isDxf && !char.IsAsciiDigit(start[0]) && start[0] is not ('-' or '+' or '.'))
         {
-            throw new InputException(path, $"is no drawing that is read here: export it as {Formats}");
+            throw new InputException(path, $"is no drawing that is read here: export it as {Formats}; points with a head line need the ending .csv");
         }
 
         return isDxf ? DxfDrawing.Read(path, text) : CsvDrawing.Read(path, text);

@@ -64,7 +64,8 @@ internal sealed class SvgDrawing
         }
         catch (XmlException wrong)
         {
-            string said = wrong.Message.Split(" Line ")[0].TrimEnd('.');
+            // The reader quotes the sign it stumbled on, a line break too.
+            string said = Units.TypedText.OneLine(wrong.Message.Split(" Line ")[0]).TrimEnd('.');
             throw sketch.Bad(wrong.LineNumber > 0 ? wrong.LineNumber : null, wrong.Message.Contains("entity", StringComparison.OrdinalIgnoreCase)
                 ? $"uses an entity that only a document type could declare, which is not read for safety ({said}): export the drawing as plain SVG"
                 : $"is not XML as SVG has to be ({said}): export the drawing as plain SVG anew");

@@ -201,7 +201,7 @@ public static class DeflectBoard
         Box? patch = OutlineSolving.Bridge(shape)?.Border[0].Bounds();
         if (wish.At is null && patch is null)
         {
-            throw new InputException(file.Path, $"where the bridge stands is not known: add [{BoardFields.BridgePatchAt.Table.Name}] to the board file, or say --at \"{BoardFields.BridgePatchAt.Example}\" (from the lower end to its middle)");
+            throw new InputException(file.Path, $"where the bridge stands is not known: add [bridge] or [{BoardFields.BridgePatchAt.Table.Name}] to the board file, or say --at \"{BoardFields.BridgePatchAt.Example}\" (from the lower end to its middle)");
         }
 
         if (patch is null && (wish.Along is null || wish.Across is null))

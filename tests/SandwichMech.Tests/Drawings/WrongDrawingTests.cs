@@ -37,8 +37,9 @@ public class WrongDrawingTests
         Says(Message("a.svg", "<svg><path d='M0 0'"), "line 1", "not XML");
         Says(Message("a.svg", "<svg>\n<g></svg>"), "line 2", "not XML", "plain SVG");
         Says(Message("a.svg", "just words"), "not XML");
+        Says(Message("a.svg", "<svg xmlns:\n='x'/>"), "not XML");
         Says(Message("a.svg", "<html><body/></html>"), "first element is <html>");
-        Says(Message("a.dxf", [.. "AutoCAD Binary DXF\r\n"u8, 0x1A, 0, 0, 1]), "binary DXF", "ASCII DXF");
+        Says(Message("a.dxf", [.. "Drafter Binary DXF\r\n"u8, 0x1A, 0, 0, 1]), "binary DXF", "ASCII DXF");
         Says(Message("a.dwg", [0x41, 0x43, 0, 0, 7]), "not a text file");
         Says(Message("a.svgz", [0x1F, 0x8B, 8, 0]), "compressed");
         Says(Message("a.dxf", "hello\nworld\n"), "line 1", "no DXF", "'hello'");
@@ -47,6 +48,7 @@ public class WrongDrawingTests
         Says(Message("a.csv", "# only a comment\n"), "holds no points");
         Says(Message("a.csv", "x_mm,y_mm\n1,2\n3,4\n"), "only 2 points");
         Says(Message("a.txt", "one word\n"), "holds no points");
+        Says(Message("notes.md", "# Notes\n\nSome words, and more words.\n"), "no drawing", ".csv");
         Says(Message("a.svg", new string(' ', 10_000_001)), "larger than 10 MB");
         Says(Message("a.csv", "x_mm,y_mm\n" + string.Join('\n', Enumerable.Range(0, 10_001).Select(i => $"{(i < 5000 ? i : 10_001 - i)},{(i < 5000 ? 0 : 100)}"))), "more than 10000 lines");
     }

@@ -116,7 +116,7 @@ public sealed class OutlineTests : IDisposable
 
     [Theory]
     [InlineData("file = \"outline.svg\"", "file = \"outlien.svg\"", "outlien.svg", "no such file")]
-    [InlineData("file = \"outline.svg\"", "file = \"from-drawing.toml\"", "from-drawing.toml", "no row of two numbers")]
+    [InlineData("file = \"outline.svg\"", "file = \"from-drawing.toml\"", "from-drawing.toml", "is no drawing")]
     [InlineData("part = \"edge\"", "part = \"egde\"", "outline.svg", "did you mean 'edge'?")]
     [InlineData("part = \"edge\"", "part = \"edge\"\nunit = \"in\"", "outline.svg", "in mm it would be 492.0 mm")]
     [InlineData("part = \"edge\"", "part = \"edge\"\nunit = \"ell\"", "outline.unit", "mm, cm, in")]
