@@ -1,23 +1,38 @@
 using MathNet.Numerics.LinearAlgebra;
-using Lanes = System.Numerics.Vector<double>;
-using Vector = System.Numerics.Vector;
 
 namespace SandwichMech.Core.Numerics;
 
 /// <summary>The lowest eigenpairs of K x = λ M x by shift-inverted block Lanczos with full reorthogonalisation (Grimes, Lewis &amp; Simon 1994).</summary>
 /// <remarks>
-/// The basis Q is M-orthonormal. Blocks wait in a queue; processing block j forms (K − σM)⁻¹ M q_j, keeps its products with the
-/// basis, the column T of the projected operator, and queues what is left. Rows of T that belong to waiting blocks are
-/// the residuals. An eigenvalue that is repeated more often than the block is wide may hide; the caller counts
-/// (Sylvester) and, where one is missing, a fresh random block joins the queue.
+/// The basis Q is M-orthonormal, in blocks of four. Blocks wait in a queue; processing block j forms (K − σM)⁻¹ M q_j, keeps its
+/// products with the basis, the column T of the projected operator, and queues what is left. Rows of T that belong to waiting
+/// blocks are the residuals. A vector of a block that vanishes stays in it as zero, which adds nothing but a value of 0 to T. An
+/// eigenvalue that is repeated more often than the block is wide may hide; the caller counts (Sylvester) and, where one is
+/// missing, a fresh random block joins the queue.
 /// </remarks>
-internal static class BlockLanczos
+internal sealed class BlockLanczos
 {
-    private const int Block = FrontalFactor.Together;
+    private const int Block = Panel.Width;
     private const int MostFreshBlocks = 8;
 
     // A fresh block needs some steps before what it brings stands out among what was there.
     private const int BlocksToSettle = 4;
+
+    // A vector of which orthogonalisation leaves less than this is dropped: far below what is asked of residuals, and what is kept is still orthogonal to
+    // the basis to the root of rounding, which is all that Lanczos needs (Simon 1984).
+    private const double Vanished = 1e-9;
+    private const double Much = 1e-3;
+
+    // A block is orthonormalised by its products, whose rounding hides what is shorter than this; so it grows by no more at a time.
+    private const double MostGrowth = 1e5;
+    private const int MostPasses = 5;
+
+    private readonly List<double[]> _basis = [], _massed = [];
+    // Columns of T, block by block: 4 × 4 parts under the number of their row.
+    private readonly List<Dictionary<int, double[]>> _columns = [];
+    private readonly Action<double[], double[]> _mass;
+
+    private BlockLanczos(Action<double[], double[]> mass) => _mass = mass;
 
     /// <summary>What was found.</summary>
     /// <param name="Values">Lowest values, rising.</param>
@@ -30,7 +45,7 @@ internal static class BlockLanczos
     /// <param name="wanted">Pairs wanted; the shift lies below all of them.</param>
     /// <param name="shift">σ.</param>
     /// <param name="factor">Factor of K − σM.</param>
-    /// <param name="mass">y = M x.</param>
+    /// <param name="mass">y = M x of a <see cref="Panel"/>.</param>
     /// <param name="tolerance">Relative residual of the inverted values; the error of the values is its square over a relative gap.</param>
     /// <param name="most">Longest basis.</param>
     /// <param name="isComplete">Whether the values found are all there are below the last.</param>
@@ -38,258 +53,233 @@ internal static class BlockLanczos
     internal static Pairs Lowest(
         int n, int wanted, double shift, FrontalFactor factor, Action<double[], double[]> mass, double tolerance, int most, Func<double[], bool>? isComplete = null)
     {
-        var basis = new List<double[]>();
-        var massed = new List<double[]>();
+        var lanczos = new BlockLanczos(mass);
         var random = new Xorshift(0x9E3779B97F4A7C15);
-        int room = Math.Min(most, n);
-        double[,] t = new double[room, room];
-        Append(Fresh(n, random), 0, basis, massed, mass, room, (_, _, _) => { });
-        double[] x = new double[n * Block];
-        int processed = 0, solves = 0, fresh = 0, nextLook = wanted + Block;
+        int room = Math.Min((most + Block - 1) / Block, n);
+        int processed = 0, fresh = 0, nextLook = (wanted + Block - 1) / Block + 1;
+        lanczos.Append(Fresh(n, random), []);
         while (true)
         {
-            int width = Math.Min(Block, basis.Count - processed);
-            double[][] next = Solve(factor, massed, processed, width, x);
-            solves++;
-            int from = processed;
-            Project(next, basis, massed, (j, r, h) => t[j, from + r] += h);
-            Project(next, basis, massed, (j, r, h) => t[j, from + r] += h);
-            processed += width;
-            Append(next, basis.Count, basis, massed, mass, room, (row, r, h) => t[row, from + r] += h);
-
-            bool last = processed == basis.Count;
+            if (processed == room) { throw new InvalidOperationException("The eigenvalue iteration did not settle."); }
+            lanczos.Process(factor, processed++);
+            // Nothing was left: the basis holds all that can be reached.
+            bool last = processed == lanczos._basis.Count;
             // The small eigenproblem is not free: it is looked at every other block.
-            if (!last && (processed < nextLook || processed / Block % 2 != 0))
+            if (!last && (processed < nextLook || (processed - nextLook) % 2 != 0)) { continue; }
+            (double[] theta, Matrix<double> s) = lanczos.Ritz(processed);
+            bool settled = processed * Block >= wanted && lanczos.Settled(theta, s, processed, wanted, tolerance);
+            if (!settled && !last) { continue; }
+            if (!settled) { throw new InvalidOperationException("The eigenvalue iteration did not settle."); }
+
+            double[] values = [.. theta.Take(wanted).Select(v => shift + 1 / v)];
+            if (isComplete is null || isComplete(values))
             {
-                continue;
+                double[][] found = Panel.Combine(lanczos._basis[..processed], s, (wanted + Block - 1) / Block);
+                return new(values, [.. Enumerable.Range(0, wanted).Select(i => Panel.Vector(found, i))], processed);
             }
 
-            (double[] theta, Matrix<double> s) = Ritz(t, processed);
-            bool settled = processed >= wanted && Settled(t, theta, s, processed, basis.Count, wanted, tolerance);
-            if (settled || last)
+            lanczos.Append(Fresh(n, random), []);
+            if (processed == lanczos._basis.Count || fresh++ == MostFreshBlocks)
             {
-                if (processed < wanted || (!settled && basis.Count < n))
-                {
-                    throw new InvalidOperationException("The eigenvalue iteration did not settle.");
-                }
+                throw new InvalidOperationException("Some modes were missed and could not be found.");
+            }
 
-                double[] values = [.. theta.Take(wanted).Select(v => shift + 1 / v)];
-                if (isComplete is null || isComplete(values))
-                {
-                    return new(values, [.. Enumerable.Range(0, wanted).Select(i => Combine(basis, s, i, processed, n))], solves);
-                }
+            nextLook = processed + BlocksToSettle;
+        }
+    }
 
-                if (last || fresh++ == MostFreshBlocks)
-                {
-                    throw new InvalidOperationException("Some modes were missed and could not be found.");
-                }
+    private void Process(FrontalFactor factor, int block)
+    {
+        double[] x = [.. _massed[block]];
+        factor.Solve(x);
+        var column = new Dictionary<int, double[]>();
+        _columns.Add(column);
+        Orthogonalise(x, column);
+        Append(x, column);
+    }
 
-                nextLook = processed + BlocksToSettle * Block;
-                Append(Fresh(n, random), 0, basis, massed, mass, room, (_, _, _) => { });
+    // Classical Gram–Schmidt, twice (Giraud, Langou & Rozložník 2005): all products of a pass first, then all subtractions.
+    private void Orthogonalise(double[] x, Dictionary<int, double[]> column)
+    {
+        for (int pass = 0; pass < 2; pass++)
+        {
+            double[][] h = [.. _massed.Select(m => Panel.Products(m, x))];
+            for (int j = 0; j < h.Length; j++)
+            {
+                column[j] = column.TryGetValue(j, out double[]? before) ? [.. before.Zip(h[j], (a, b) => a + b)] : h[j];
+                Panel.Add(x, _basis[j], [.. h[j].Select(v => -v)]);
             }
         }
     }
 
-    private static double[][] Solve(FrontalFactor factor, List<double[]> massed, int from, int width, double[] x)
+    // What is left of a block, orthonormalised, joins the basis and the queue.
+    private void Append(double[] x, Dictionary<int, double[]> column)
     {
-        int n = massed[0].Length;
-        Array.Clear(x);
-        for (int r = 0; r < width; r++)
+        double[] lengths = new double[Block];
+        foreach (double[] h in column.Values)
         {
-            double[] m = massed[from + r];
-            for (int i = 0; i < n; i++)
+            for (int k = 0; k < h.Length; k++) { lengths[k % Block] += h[k] * h[k]; }
+        }
+
+        for (int c = 0; c < Block; c++) { lengths[c] = Math.Sqrt(lengths[c]); }
+
+        bool isFresh = column.Count == 0;
+        double[] m = new double[x.Length];
+        if (isFresh && _basis.Count > 0)
+        {
+            _mass(x, m);
+            double[] gram = Panel.Products(x, m);
+            for (int c = 0; c < Block; c++) { lengths[c] = Math.Sqrt(gram[c * Block + c]); }
+            Orthogonalise(x, []);
+        }
+
+        double[] r = Identity();
+        (x, m) = Orthonormalised(x, m, lengths, r);
+        // What little was left has grown, and with it what rounding left of the basis in it.
+        if (Enumerable.Range(0, Block).Any(c => r[c * Block + c] < Much * lengths[c]))
+        {
+            Orthogonalise(x, []);
+            (x, m) = Orthonormalised(x, m, lengths, r);
+        }
+
+        if (r.All(v => v == 0)) { return; }
+        if (!isFresh) { column[_basis.Count] = r; }
+        _basis.Add(x);
+        _massed.Add(m);
+    }
+
+    private (double[] X, double[] Massed) Orthonormalised(double[] x, double[] m, double[] lengths, double[] r)
+    {
+        bool isDone = false;
+        for (int pass = 1; !isDone; pass++)
+        {
+            _mass(x, m);
+            double[] gram = Panel.Products(x, m);
+            for (int c = 0; c < Block; c++)
             {
-                x[i * Block + r] = m[i];
+                // Of the whole vector, before anything was taken off it.
+                lengths[c] = Math.Max(lengths[c], Math.Sqrt(Math.Max(0, gram[c * Block + c])) * r[c * Block + c]);
+            }
+
+            (double[] inverse, isDone) = Triangular(gram, lengths, r, isLast: pass == MostPasses);
+            x = Times(x, inverse);
+            m = Times(m, inverse);
+        }
+
+        return (x, m);
+    }
+
+    private static double[] Times(double[] x, double[] c)
+    {
+        double[] y = new double[x.Length];
+        Panel.Add(y, x, c);
+        return y;
+    }
+
+    private static double[] Identity()
+    {
+        double[] one = new double[Block * Block];
+        for (int i = 0; i < Block; i++) { one[i * Block + i] = 1; }
+        return one;
+    }
+
+    // gram = RᵀR: r becomes R r, and R⁻¹ is returned; a column that vanishes is zero in both. Done where the block was orthonormal before, nearly.
+    private static (double[] Inverse, bool IsDone) Triangular(double[] gram, double[] lengths, double[] r, bool isLast)
+    {
+        bool isDone = true;
+        double[] upper = new double[Block * Block], inverse = new double[Block * Block];
+        for (int j = 0; j < Block; j++)
+        {
+            for (int i = 0; i < j; i++)
+            {
+                double sum = gram[i * Block + j];
+                for (int k = 0; k < i; k++) { sum -= upper[k * Block + i] * upper[k * Block + j]; }
+                upper[i * Block + j] = upper[i * Block + i] > 0 ? sum / upper[i * Block + i] : 0;
+            }
+
+            double whole = gram[j * Block + j], left = whole;
+            for (int k = 0; k < j; k++) { left -= upper[k * Block + j] * upper[k * Block + j]; }
+            double length = whole > 0 ? Math.Sqrt(Math.Max(left, whole / (MostGrowth * MostGrowth))) : 0;
+            // r holds what the passes so far made of its length.
+            bool isThere = length > 0 && length * r[j * Block + j] > Vanished * lengths[j] && !(isLast && left < 0.5 * whole);
+            upper[j * Block + j] = isThere ? length : 0;
+            if (!isThere) { continue; }
+            isDone &= isLast || (Math.Abs(left - 1) < 1e-3 && Math.Abs(whole - 1) < 1e-3);
+            // Column j of the inverse.
+            double diagonal = inverse[j * Block + j] = 1 / upper[j * Block + j];
+            for (int i = j - 1; i >= 0; i--)
+            {
+                if (upper[i * Block + i] == 0) { continue; }
+                double sum = upper[i * Block + j] * diagonal;
+                for (int k = i + 1; k < j; k++) { sum += upper[i * Block + k] * inverse[k * Block + j]; }
+                inverse[i * Block + j] = -sum / upper[i * Block + i];
             }
         }
 
-        factor.Solve(x);
-        double[][] next = new double[width][];
-        for (int r = 0; r < width; r++)
+        double[] before = [.. r];
+        for (int i = 0; i < Block; i++)
         {
-            double[] v = next[r] = new double[n];
-            for (int i = 0; i < n; i++)
+            for (int j = 0; j < Block; j++)
             {
-                v[i] = x[i * Block + r];
+                double sum = 0;
+                for (int k = i; k < Block; k++) { sum += upper[i * Block + k] * before[k * Block + j]; }
+                r[i * Block + j] = sum;
             }
         }
 
-        return next;
+        return (inverse, isDone);
     }
 
     // Eigenpairs of the projected operator over the processed columns, largest first: nearest the shift.
-    private static (double[] Theta, Matrix<double> S) Ritz(double[,] t, int processed)
+    private (double[] Theta, Matrix<double> S) Ritz(int processed)
     {
-        var evd = Matrix<double>.Build.Dense(processed, processed, (i, j) => t[Math.Min(i, j), Math.Max(i, j)]).Evd(Symmetricity.Symmetric);
-        int[] order = [.. Enumerable.Range(0, processed).OrderByDescending(i => evd.EigenValues[i].Real)];
-        var s = Matrix<double>.Build.Dense(processed, processed, (i, j) => evd.EigenVectors[i, order[j]]);
+        var t = Matrix<double>.Build.Dense(processed * Block, processed * Block);
+        for (int j = 0; j < processed; j++)
+        {
+            for (int i = 0; i <= j; i++)
+            {
+                double[] part = _columns[j][i];
+                for (int k = 0; k < part.Length; k++)
+                {
+                    int row = i * Block + k / Block, column = j * Block + k % Block;
+                    if (row <= column) { t[row, column] = t[column, row] = part[k]; }
+                }
+            }
+        }
+
+        var evd = t.Evd(Symmetricity.Symmetric);
+        int size = t.RowCount;
+        int[] order = [.. Enumerable.Range(0, size).OrderByDescending(i => evd.EigenValues[i].Real)];
+        var s = Matrix<double>.Build.Dense(size, size, (i, j) => evd.EigenVectors[i, order[j]]);
         return ([.. order.Select(i => evd.EigenValues[i].Real)], s);
     }
 
-    private static bool Settled(double[,] t, double[] theta, Matrix<double> s, int processed, int all, int wanted, double tolerance)
+    // A residual is what the columns put into the rows of blocks that wait.
+    private bool Settled(double[] theta, Matrix<double> s, int processed, int wanted, double tolerance)
     {
-        for (int i = 0; i < wanted; i++)
+        double[] squares = new double[wanted], sums = new double[Block];
+        for (int block = processed; block < _basis.Count; block++)
         {
-            double residual = 0;
-            for (int row = processed; row < all; row++)
+            for (int i = 0; i < wanted; i++)
             {
-                double sum = 0;
-                for (int c = 0; c < processed; c++)
+                Array.Clear(sums);
+                for (int j = 0; j < processed; j++)
                 {
-                    sum += t[row, c] * s[c, i];
+                    if (!_columns[j].TryGetValue(block, out double[]? part)) { continue; }
+                    for (int k = 0; k < part.Length; k++) { sums[k / Block] += part[k] * s[j * Block + k % Block, i]; }
                 }
 
-                residual += sum * sum;
-            }
-
-            if (!(Math.Sqrt(residual) <= tolerance * Math.Abs(theta[i])))
-            {
-                return false;
+                squares[i] += sums.Sum(v => v * v);
             }
         }
 
-        return true;
+        return Enumerable.Range(0, wanted).All(i => theta[i] > 0 && Math.Sqrt(squares[i]) <= tolerance * theta[i]);
     }
 
-    private static double[] Combine(List<double[]> basis, Matrix<double> s, int column, int processed, int n)
+    private static double[] Fresh(int n, Xorshift random)
     {
-        double[] v = new double[n];
-        for (int j = 0; j < processed; j++)
-        {
-            Add(v, s[j, column], basis[j]);
-        }
-
-        return v;
-    }
-
-    private static double[][] Fresh(int n, Xorshift random) =>
-        [.. Enumerable.Range(0, Block).Select(_ => Enumerable.Range(0, n).Select(_ => random.Next() - 0.5).ToArray())];
-
-    // What is left of a block, orthonormalised, joins the basis and the queue; a vector that vanishes, or has no room, does not.
-    private static void Append(
-        double[][] block, int against, List<double[]> basis, List<double[]> massed, Action<double[], double[]> mass, int room, Action<int, int, double> report)
-    {
-        for (int r = 0; r < block.Length && basis.Count < room; r++)
-        {
-            double[] v = block[r], mv = new double[v.Length];
-            mass(v, mv);
-            double before = Math.Sqrt(Math.Max(0, Dot(v, mv)));
-            for (int pass = 0; pass < 2; pass++)
-            {
-                Project([v], basis, massed, (j, _, h) => report(j, r, h), against);
-            }
-
-            mass(v, mv);
-            double norm = Math.Sqrt(Math.Max(0, Dot(v, mv)));
-            if (norm <= 1e-13 * before || norm == 0)
-            {
-                continue;
-            }
-
-            report(basis.Count, r, norm);
-            Scale(v, 1 / norm);
-            Scale(mv, 1 / norm);
-            basis.Add(v);
-            massed.Add(mv);
-        }
-    }
-
-    // Classical Gram–Schmidt for a whole block: each basis vector is read once for all columns.
-    private static void Project(double[][] block, List<double[]> basis, List<double[]> massed, Action<int, int, double> report, int against = 0)
-    {
-        int width = block.Length;
-        double[] h = new double[basis.Count * width];
-        for (int j = against; j < basis.Count; j++)
-        {
-            Dots(massed[j], block, h.AsSpan(j * width, width));
-            for (int r = 0; r < width; r++)
-            {
-                report(j, r, h[j * width + r]);
-            }
-        }
-
-        for (int j = against; j < basis.Count; j++)
-        {
-            for (int r = 0; r < width; r++)
-            {
-                Add(block[r], -h[j * width + r], basis[j]);
-            }
-        }
-    }
-
-    private static void Dots(double[] m, double[][] block, Span<double> h)
-    {
-        if (block.Length != Block)
-        {
-            for (int r = 0; r < block.Length; r++)
-            {
-                h[r] = Dot(m, block[r]);
-            }
-
-            return;
-        }
-
-        (double[] b0, double[] b1, double[] b2, double[] b3) = (block[0], block[1], block[2], block[3]);
-        Lanes s0 = default, s1 = default, s2 = default, s3 = default;
-        int i = 0, w = Lanes.Count;
-        for (; i <= m.Length - w; i += w)
-        {
-            var x = new Lanes(m, i);
-            s0 += x * new Lanes(b0, i);
-            s1 += x * new Lanes(b1, i);
-            s2 += x * new Lanes(b2, i);
-            s3 += x * new Lanes(b3, i);
-        }
-
-        (h[0], h[1], h[2], h[3]) = (Vector.Sum(s0), Vector.Sum(s1), Vector.Sum(s2), Vector.Sum(s3));
-        for (; i < m.Length; i++)
-        {
-            h[0] += m[i] * b0[i];
-            h[1] += m[i] * b1[i];
-            h[2] += m[i] * b2[i];
-            h[3] += m[i] * b3[i];
-        }
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        Lanes s0 = default, s1 = default;
-        int i = 0, w = Lanes.Count;
-        for (; i <= a.Length - 2 * w; i += 2 * w)
-        {
-            s0 += new Lanes(a, i) * new Lanes(b, i);
-            s1 += new Lanes(a, i + w) * new Lanes(b, i + w);
-        }
-
-        double sum = Vector.Sum(s0 + s1);
-        for (; i < a.Length; i++)
-        {
-            sum += a[i] * b[i];
-        }
-
-        return sum;
-    }
-
-    private static void Add(double[] a, double s, double[] b)
-    {
-        var vs = new Lanes(s);
-        int i = 0, w = Lanes.Count;
-        for (; i <= a.Length - w; i += w)
-        {
-            (new Lanes(a, i) + vs * new Lanes(b, i)).CopyTo(a, i);
-        }
-
-        for (; i < a.Length; i++)
-        {
-            a[i] += s * b[i];
-        }
-    }
-
-    private static void Scale(double[] a, double s)
-    {
-        for (int i = 0; i < a.Length; i++)
-        {
-            a[i] *= s;
-        }
+        double[] x = new double[n * Block];
+        for (int i = 0; i < x.Length; i++) { x[i] = random.Next() - 0.5; }
+        return x;
     }
 }

@@ -1,4 +1,3 @@
-using System.Numerics;
 using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
@@ -7,170 +6,155 @@ namespace SandwichMech.Core.Numerics;
 
 /// <summary>Partial LDLᵀ factorisation of a dense symmetric front: the step that a multifrontal solver repeats.</summary>
 /// <remarks>
-/// The front of order n is held row by row, lower triangle, leading dimension <c>stride</c>. The first k unknowns are eliminated:
-/// A = [A11 ·; A21 A22] → L11, D, L21 in place, and the Schur complement A22 − L21 D L21ᵀ in the place of A22. Blocked by
-/// columns so that nearly all the work is products of rows that lie contiguous in memory. No pivoting: for the
-/// positive definite K − σM of a shift below the spectrum none is needed; for a Sturm count a vanishing pivot is
-/// reported and the caller moves the shift.
+/// The front of order n is held row by row, upper triangle. The first k unknowns are eliminated:
+/// A = [A11 A12; · A22] → U = D Lᵀ in the first k rows, and the Schur complement A22 − A21 A11⁻¹ A12 in the place of A22. Right-looking
+/// by blocks of rows: every step adds multiples of whole rows, which lie contiguous in memory, to four rows at a time that stay in
+/// registers. Below the diagonal anything may be written. No pivoting: for the positive definite K − σM of a shift
+/// below the spectrum none is needed; for a Sturm count a vanishing pivot is reported and the caller moves the shift.
 /// </remarks>
 internal static class DenseFront
 {
-    private const int Block = 32;
+    private const int Block = 16, Rows = 4, Lanes = 4;
+
+    /// <summary>Shortest distance of rows in memory for an order: whole vector registers.</summary>
+    internal static int Stride(int n) => (n + Lanes - 1) & ~(Lanes - 1);
 
     /// <summary>Eliminates the first <paramref name="k"/> unknowns.</summary>
+    /// <param name="a">The front; what lies between n and the stride is not looked at.</param>
+    /// <param name="n">Its order.</param>
+    /// <param name="stride">Distance of its rows, a multiple of four.</param>
+    /// <param name="k">Unknowns to eliminate.</param>
     /// <returns>The number of negative pivots, or −1 where a pivot vanishes.</returns>
-    internal static int Eliminate(Span<double> a, int n, int stride, int k, Span<double> work)
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    internal static int Eliminate(Span<double> a, int n, int stride, int k)
     {
         int negative = 0;
-        for (int j0 = 0; j0 < k; j0 += Block)
+        Span<double> multiples = stackalloc double[Block * Rows];
+        Span<double> inverse = stackalloc double[Block];
+        for (int from = 0; from < k; from += Block)
         {
-            int nb = Math.Min(Block, k - j0);
-            // Diagonal block and the rows below it, unblocked within the panel.
-            for (int j = j0; j < j0 + nb; j++)
+            int count = Math.Min(Block, k - from);
+            for (int p = 0; p < count; p++)
             {
-                Span<double> rowJ = a.Slice(j * stride + j0, j - j0);
-                double d = a[j * stride + j];
-                for (int p = 0; p < rowJ.Length; p++)
-                {
-                    double l = rowJ[p];
-                    d -= l * l * a[(j0 + p) * stride + j0 + p];
-                }
-
-                a[j * stride + j] = d;
-                if (!(Math.Abs(d) > 0))
-                {
-                    return -1;
-                }
-
-                negative += d < 0 ? 1 : 0;
-                // scaled row j: L_jp D_p
-                Span<double> scaled = work[..(j - j0)];
-                for (int p = 0; p < scaled.Length; p++)
-                {
-                    scaled[p] = rowJ[p] * a[(j0 + p) * stride + j0 + p];
-                }
-
-                double inverse = 1 / d;
-                for (int i = j + 1; i < n; i++)
-                {
-                    Span<double> rowI = a.Slice(i * stride + j0, j - j0 + 1);
-                    rowI[^1] = (rowI[^1] - Dot(rowI[..^1], scaled)) * inverse;
-                }
+                int row = from + p;
+                for (int q = 0; q < p; q++) { multiples[q * Rows] = a[(from + q) * stride + row] * inverse[q]; }
+                SubtractFromOne(a, stride, from, p, row, multiples, row);
+                double pivot = a[row * stride + row];
+                if (!(Math.Abs(pivot) > 0)) { return -1; }
+                negative += pivot < 0 ? 1 : 0;
+                inverse[p] = 1 / pivot;
             }
 
-            Update(a, n, stride, j0, nb, work);
+            for (int i = from + count; i < n; i += Rows)
+            {
+                int rows = Math.Min(Rows, n - i);
+                for (int q = 0; q < count; q++)
+                {
+                    for (int r = 0; r < rows; r++) { multiples[q * Rows + r] = a[(from + q) * stride + i + r] * inverse[q]; }
+                }
+
+                if (rows == Rows)
+                {
+                    SubtractFromFour(a, stride, from, count, i, multiples);
+                }
+                else
+                {
+                    for (int r = 0; r < rows; r++) { SubtractFromOne(a, stride, from, count, i + r, multiples[r..], i); }
+                }
+            }
         }
 
         return negative;
     }
 
-    // A22 −= L21 (D L21ᵀ) over the panel's columns, in tiles of 4 × 4 rows.
-    private static void Update(Span<double> a, int n, int stride, int j0, int nb, Span<double> work)
+    // Row −= Σ multiple · pivot row, from a column on.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void SubtractFromOne(Span<double> a, int stride, int pivots, int count, int row, ReadOnlySpan<double> multiples, int column)
     {
-        int from = j0 + nb, rows = n - from;
-        if (rows == 0)
+        if (count == 0) { return; }
+        ref double origin = ref MemoryMarshal.GetReference(a);
+        ref double m = ref MemoryMarshal.GetReference(multiples);
+        ref double target = ref Unsafe.Add(ref origin, row * stride);
+        for (int c = column & -Lanes; c < stride; c += Lanes)
         {
-            return;
+            ref double source = ref Unsafe.Add(ref origin, pivots * stride + c);
+            Vector256<double> sum = default;
+            for (int q = 0; q < count; q++)
+            {
+                sum = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref m, q * Rows)), Vector256.LoadUnsafe(ref source), sum);
+                source = ref Unsafe.Add(ref source, stride);
+            }
+
+            (Vector256.LoadUnsafe(ref target, (nuint)c) - sum).StoreUnsafe(ref target, (nuint)c);
+        }
+    }
+
+    // The same for four rows, eight columns at a time: each pivot row is loaded once for four.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    private static void SubtractFromFour(Span<double> a, int stride, int pivots, int count, int row, ReadOnlySpan<double> multiples)
+    {
+        ref double origin = ref MemoryMarshal.GetReference(a);
+        ref double m = ref MemoryMarshal.GetReference(multiples);
+        ref double t0 = ref Unsafe.Add(ref origin, row * stride);
+        ref double t1 = ref Unsafe.Add(ref t0, stride);
+        ref double t2 = ref Unsafe.Add(ref t1, stride);
+        ref double t3 = ref Unsafe.Add(ref t2, stride);
+        int c = row & -Lanes;
+        for (; c + 2 * Lanes <= stride; c += 2 * Lanes)
+        {
+            ref double source = ref Unsafe.Add(ref origin, pivots * stride + c);
+            ref double by = ref m;
+            Vector256<double> s00 = default, s01 = default, s10 = default, s11 = default, s20 = default, s21 = default, s30 = default, s31 = default;
+            for (int q = 0; q < count; q++)
+            {
+                Vector256<double> x0 = Vector256.LoadUnsafe(ref source), x1 = Vector256.LoadUnsafe(ref source, Lanes);
+                var f = Vector256.Create(by);
+                s00 = Vector256.FusedMultiplyAdd(f, x0, s00);
+                s01 = Vector256.FusedMultiplyAdd(f, x1, s01);
+                f = Vector256.Create(Unsafe.Add(ref by, 1));
+                s10 = Vector256.FusedMultiplyAdd(f, x0, s10);
+                s11 = Vector256.FusedMultiplyAdd(f, x1, s11);
+                f = Vector256.Create(Unsafe.Add(ref by, 2));
+                s20 = Vector256.FusedMultiplyAdd(f, x0, s20);
+                s21 = Vector256.FusedMultiplyAdd(f, x1, s21);
+                f = Vector256.Create(Unsafe.Add(ref by, 3));
+                s30 = Vector256.FusedMultiplyAdd(f, x0, s30);
+                s31 = Vector256.FusedMultiplyAdd(f, x1, s31);
+                source = ref Unsafe.Add(ref source, stride);
+                by = ref Unsafe.Add(ref by, Rows);
+            }
+
+            Subtract(ref t0, c, s00, s01);
+            Subtract(ref t1, c, s10, s11);
+            Subtract(ref t2, c, s20, s21);
+            Subtract(ref t3, c, s30, s31);
         }
 
-        // W = L21 D, contiguous, nb columns padded to a multiple of 4 with zeros.
-        int wide = (nb + 3) & ~3;
-        Span<double> w = work[..(rows * wide)];
-        Span<double> l = work.Slice(rows * wide, rows * wide);
-        for (int i = 0; i < rows; i++)
+        if (c < stride)
         {
-            Span<double> source = a.Slice((from + i) * stride + j0, nb);
-            for (int p = 0; p < nb; p++)
+            ref double source = ref Unsafe.Add(ref origin, pivots * stride + c);
+            Vector256<double> s0 = default, s1 = default, s2 = default, s3 = default;
+            for (int q = 0; q < count; q++)
             {
-                l[i * wide + p] = source[p];
-                w[i * wide + p] = source[p] * a[(j0 + p) * stride + j0 + p];
+                var x = Vector256.LoadUnsafe(ref source);
+                s0 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref m, q * Rows)), x, s0);
+                s1 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref m, q * Rows + 1)), x, s1);
+                s2 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref m, q * Rows + 2)), x, s2);
+                s3 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref m, q * Rows + 3)), x, s3);
+                source = ref Unsafe.Add(ref source, stride);
             }
 
-            for (int p = nb; p < wide; p++)
-            {
-                l[i * wide + p] = 0;
-                w[i * wide + p] = 0;
-            }
-        }
-
-        ref double lr = ref MemoryMarshal.GetReference(l);
-        ref double wr = ref MemoryMarshal.GetReference(w);
-        for (int i = 0; i < rows; i += 4)
-        {
-            int ni = Math.Min(4, rows - i);
-            for (int j = 0; j <= i; j += 4)
-            {
-                int nj = Math.Min(4, rows - j);
-                if (ni == 4 && nj == 4)
-                {
-                    Tile(ref Unsafe.Add(ref lr, i * wide), ref Unsafe.Add(ref wr, j * wide), wide, a, (from + i) * stride + from + j, stride);
-                }
-                else
-                {
-                    for (int ii = 0; ii < ni; ii++)
-                    {
-                        for (int jj = 0; jj < nj; jj++)
-                        {
-                            a[(from + i + ii) * stride + from + j + jj] -= Dot(l.Slice((i + ii) * wide, wide), w.Slice((j + jj) * wide, wide));
-                        }
-                    }
-                }
-            }
+            (Vector256.LoadUnsafe(ref t0, (nuint)c) - s0).StoreUnsafe(ref t0, (nuint)c);
+            (Vector256.LoadUnsafe(ref t1, (nuint)c) - s1).StoreUnsafe(ref t1, (nuint)c);
+            (Vector256.LoadUnsafe(ref t2, (nuint)c) - s2).StoreUnsafe(ref t2, (nuint)c);
+            (Vector256.LoadUnsafe(ref t3, (nuint)c) - s3).StoreUnsafe(ref t3, (nuint)c);
         }
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Tile(ref double l, ref double w, int wide, Span<double> a, int at, int stride)
+    private static void Subtract(ref double row, int c, Vector256<double> s0, Vector256<double> s1)
     {
-        Vector256<double> c00 = default, c01 = default, c02 = default, c03 = default;
-        Vector256<double> c10 = default, c11 = default, c12 = default, c13 = default;
-        Vector256<double> c20 = default, c21 = default, c22 = default, c23 = default;
-        Vector256<double> c30 = default, c31 = default, c32 = default, c33 = default;
-        for (int p = 0; p < wide; p += 4)
-        {
-            var w0 = Vector256.LoadUnsafe(ref w, (nuint)p);
-            var w1 = Vector256.LoadUnsafe(ref w, (nuint)(wide + p));
-            var w2 = Vector256.LoadUnsafe(ref w, (nuint)(2 * wide + p));
-            var w3 = Vector256.LoadUnsafe(ref w, (nuint)(3 * wide + p));
-            var x = Vector256.LoadUnsafe(ref l, (nuint)p);
-            c00 = Vector256.FusedMultiplyAdd(x, w0, c00); c01 = Vector256.FusedMultiplyAdd(x, w1, c01);
-            c02 = Vector256.FusedMultiplyAdd(x, w2, c02); c03 = Vector256.FusedMultiplyAdd(x, w3, c03);
-            x = Vector256.LoadUnsafe(ref l, (nuint)(wide + p));
-            c10 = Vector256.FusedMultiplyAdd(x, w0, c10); c11 = Vector256.FusedMultiplyAdd(x, w1, c11);
-            c12 = Vector256.FusedMultiplyAdd(x, w2, c12); c13 = Vector256.FusedMultiplyAdd(x, w3, c13);
-            x = Vector256.LoadUnsafe(ref l, (nuint)(2 * wide + p));
-            c20 = Vector256.FusedMultiplyAdd(x, w0, c20); c21 = Vector256.FusedMultiplyAdd(x, w1, c21);
-            c22 = Vector256.FusedMultiplyAdd(x, w2, c22); c23 = Vector256.FusedMultiplyAdd(x, w3, c23);
-            x = Vector256.LoadUnsafe(ref l, (nuint)(3 * wide + p));
-            c30 = Vector256.FusedMultiplyAdd(x, w0, c30); c31 = Vector256.FusedMultiplyAdd(x, w1, c31);
-            c32 = Vector256.FusedMultiplyAdd(x, w2, c32); c33 = Vector256.FusedMultiplyAdd(x, w3, c33);
-        }
-
-        Span<double> r = a.Slice(at, 4);
-        r[0] -= Vector256.Sum(c00); r[1] -= Vector256.Sum(c01); r[2] -= Vector256.Sum(c02); r[3] -= Vector256.Sum(c03);
-        r = a.Slice(at + stride, 4);
-        r[0] -= Vector256.Sum(c10); r[1] -= Vector256.Sum(c11); r[2] -= Vector256.Sum(c12); r[3] -= Vector256.Sum(c13);
-        r = a.Slice(at + 2 * stride, 4);
-        r[0] -= Vector256.Sum(c20); r[1] -= Vector256.Sum(c21); r[2] -= Vector256.Sum(c22); r[3] -= Vector256.Sum(c23);
-        r = a.Slice(at + 3 * stride, 4);
-        r[0] -= Vector256.Sum(c30); r[1] -= Vector256.Sum(c31); r[2] -= Vector256.Sum(c32); r[3] -= Vector256.Sum(c33);
-    }
-
-    private static double Dot(ReadOnlySpan<double> x, ReadOnlySpan<double> y)
-    {
-        Vector<double> sum = default;
-        int p = 0, width = Vector<double>.Count;
-        for (; p <= x.Length - width; p += width)
-        {
-            sum += new Vector<double>(x[p..]) * new Vector<double>(y[p..]);
-        }
-
-        double total = Vector.Sum(sum);
-        for (; p < x.Length; p++)
-        {
-            total += x[p] * y[p];
-        }
-
-        return total;
+        (Vector256.LoadUnsafe(ref row, (nuint)c) - s0).StoreUnsafe(ref row, (nuint)c);
+        (Vector256.LoadUnsafe(ref row, (nuint)(c + Lanes)) - s1).StoreUnsafe(ref row, (nuint)(c + Lanes));
     }
 }

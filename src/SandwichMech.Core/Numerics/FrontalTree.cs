@@ -9,7 +9,10 @@ namespace SandwichMech.Core.Numerics;
 /// </remarks>
 internal sealed class FrontalTree
 {
-    /// <summary>One front: its children, its element (a leaf) or −1, its unknowns, those eliminated here first.</summary>
+    /// <summary>
+    /// One front: its children, its element (a leaf) or −1, its unknowns in the order of their elimination, how many of them go here, and where
+    /// the children's remaining unknowns stand among its own, rising.
+    /// </summary>
     internal sealed record Front(int Left, int Right, int Element, int[] Unknowns, int Eliminated, int[] FromLeft, int[] FromRight);
 
     private FrontalTree(Front[] fronts, int unknowns) => (Fronts, Unknowns) = (fronts, unknowns);
@@ -28,86 +31,132 @@ internal sealed class FrontalTree
     internal static FrontalTree Of(int[][] elements, (double X, double Y)[] centres, int unknowns)
     {
         int[] order = [.. Enumerable.Range(0, elements.Length)];
-        var spans = new List<(int From, int To, int Left, int Right)>();
-        int root = Halve(order, centres, 0, order.Length, spans);
+        var spans = new List<Span>();
+        int root = Halve(order, [.. centres.Select(c => c.X)], [.. centres.Select(c => c.Y)], 0, order.Length, spans);
 
         int[] first = new int[unknowns], last = new int[unknowns];
         Array.Fill(first, int.MaxValue);
-        Array.Fill(last, -1);
         for (int i = 0; i < order.Length; i++)
         {
             foreach (int dof in elements[order[i]])
             {
-                if (dof >= 0)
-                {
-                    first[dof] = Math.Min(first[dof], i);
-                    last[dof] = i;
-                }
+                if (dof < 0) { continue; }
+                first[dof] = Math.Min(first[dof], i);
+                last[dof] = i;
             }
         }
 
-        var eliminatedAt = new List<int>[spans.Count];
+        // The step at which each unknown goes: by the number of its front.
+        int[] home = new int[unknowns], own = new int[spans.Count + 1];
         for (int dof = 0; dof < unknowns; dof++)
         {
             int node = root;
             while (spans[node].Left >= 0)
             {
-                (int from, int to, int left, int right) = spans[node];
-                if (last[dof] < spans[left].To) { node = left; }
-                else if (first[dof] >= spans[right].From) { node = right; }
+                Span at = spans[node];
+                if (last[dof] < spans[at.Left].To) { node = at.Left; }
+                else if (first[dof] >= spans[at.Right].From) { node = at.Right; }
                 else { break; }
             }
 
-            (eliminatedAt[node] ??= []).Add(dof);
+            home[dof] = node;
+            own[node + 1]++;
+        }
+
+        int[] start = [.. own];
+        for (int node = 0; node < spans.Count; node++) { start[node + 1] += start[node]; }
+        int[] next = [.. start], step = new int[unknowns], unknownAt = new int[unknowns];
+        for (int dof = 0; dof < unknowns; dof++)
+        {
+            step[dof] = next[home[dof]]++;
+            unknownAt[step[dof]] = dof;
         }
 
         var fronts = new Front[spans.Count];
+        int[][] steps = new int[spans.Count][];
         int[] local = new int[unknowns];
         for (int node = 0; node < spans.Count; node++)
         {
-            (int from, _, int left, int right) = spans[node];
-            List<int> own = eliminatedAt[node] ?? [];
-            IEnumerable<int> all = left < 0
-                ? elements[order[from]].Where(d => d >= 0)
-                : fronts[left].Unknowns.Skip(fronts[left].Eliminated).Concat(fronts[right].Unknowns.Skip(fronts[right].Eliminated));
-            int[] list = new int[own.Count];
-            own.CopyTo(list);
-            var mark = new HashSet<int>(own);
-            int[] unknownsHere = [.. list, .. all.Where(mark.Add)];
-            for (int i = 0; i < unknownsHere.Length; i++) { local[unknownsHere[i]] = i; }
-            fronts[node] = new(left, right, left < 0 ? order[from] : -1, unknownsHere, own.Count,
-                left < 0 ? [] : Map(fronts[left], local), left < 0 ? [] : Map(fronts[right], local));
+            Span at = spans[node];
+            bool isLeaf = at.Left < 0;
+            int[] here = isLeaf
+                ? Leaf(elements[order[at.From]], step)
+                : Union(steps[at.Left], fronts[at.Left].Eliminated, steps[at.Right], fronts[at.Right].Eliminated);
+            int[] names = new int[here.Length];
+            for (int i = 0; i < here.Length; i++)
+            {
+                names[i] = unknownAt[here[i]];
+                local[here[i]] = i;
+            }
+
+            steps[node] = here;
+            fronts[node] = new(at.Left, at.Right, isLeaf ? order[at.From] : -1, names, own[node + 1],
+                isLeaf ? [] : Map(steps[at.Left], fronts[at.Left].Eliminated, local), isLeaf ? [] : Map(steps[at.Right], fronts[at.Right].Eliminated, local));
         }
 
         return new(fronts, unknowns);
-
-        static int[] Map(Front child, int[] local) => [.. child.Unknowns.Skip(child.Eliminated).Select(d => local[d])];
     }
 
-    private static int Halve(int[] order, (double X, double Y)[] centres, int from, int to, List<(int, int, int, int)> spans)
+    private sealed record Span(int From, int To, int Left, int Right);
+
+    private static int[] Leaf(int[] dofs, int[] step)
+    {
+        int[] here = new int[dofs.Length];
+        int count = 0;
+        foreach (int dof in dofs)
+        {
+            if (dof >= 0) { here[count++] = step[dof]; }
+        }
+
+        Array.Resize(ref here, count);
+        Array.Sort(here);
+        return here;
+    }
+
+    // Both rise.
+    private static int[] Union(int[] a, int fromA, int[] b, int fromB)
+    {
+        int[] all = new int[a.Length - fromA + b.Length - fromB];
+        int i = fromA, j = fromB, count = 0;
+        while (i < a.Length || j < b.Length)
+        {
+            int next = i == a.Length || (j < b.Length && b[j] < a[i]) ? b[j] : a[i];
+            if (i < a.Length && a[i] == next) { i++; }
+            if (j < b.Length && b[j] == next) { j++; }
+            all[count++] = next;
+        }
+
+        Array.Resize(ref all, count);
+        return all;
+    }
+
+    private static int[] Map(int[] child, int from, int[] local)
+    {
+        int[] map = new int[child.Length - from];
+        for (int i = 0; i < map.Length; i++) { map[i] = local[child[from + i]]; }
+        return map;
+    }
+
+    private static int Halve(int[] order, double[] x, double[] y, int from, int to, List<Span> spans)
     {
         if (to - from == 1)
         {
-            spans.Add((from, to, -1, -1));
+            spans.Add(new(from, to, -1, -1));
             return spans.Count - 1;
         }
 
         double minX = double.MaxValue, maxX = double.MinValue, minY = double.MaxValue, maxY = double.MinValue;
         for (int i = from; i < to; i++)
         {
-            (double x, double y) = centres[order[i]];
-            (minX, maxX, minY, maxY) = (Math.Min(minX, x), Math.Max(maxX, x), Math.Min(minY, y), Math.Max(maxY, y));
+            (minX, maxX) = (Math.Min(minX, x[order[i]]), Math.Max(maxX, x[order[i]]));
+            (minY, maxY) = (Math.Min(minY, y[order[i]]), Math.Max(maxY, y[order[i]]));
         }
 
-        bool alongX = maxX - minX >= maxY - minY;
-        Array.Sort(order, from, to - from, Comparer<int>.Create((a, b) =>
-        {
-            int by = alongX ? centres[a].X.CompareTo(centres[b].X) : centres[a].Y.CompareTo(centres[b].Y);
-            return by != 0 ? by : a.CompareTo(b);
-        }));
+        double[] along = maxX - minX >= maxY - minY ? x : y;
+        Array.Sort(order, from, to - from, Comparer<int>.Create((a, b) => along[a].CompareTo(along[b]) is var by && by != 0 ? by : a.CompareTo(b)));
         int middle = (from + to) / 2;
-        int left = Halve(order, centres, from, middle, spans), right = Halve(order, centres, middle, to, spans);
-        spans.Add((from, to, left, right));
+        int left = Halve(order, x, y, from, middle, spans), right = Halve(order, x, y, middle, to, spans);
+        spans.Add(new(from, to, left, right));
         return spans.Count - 1;
     }
 }

@@ -103,20 +103,19 @@ internal static class AirVolume
     // Wᵀ N⁻¹ W: what the elimination of N leaves of the front [N W; Wᵀ 0], with the sign turned.
     private static double[,] Solved(int layers, int shapes, SquareSum n, Func<int, int, double> w)
     {
-        int size = layers + shapes;
-        double[] front = new double[size * size];
-        for (int i = 0; i < size; i++)
+        int size = layers + shapes, stride = DenseFront.Stride(size);
+        double[] front = new double[size * stride];
+        for (int i = 0; i < layers; i++)
         {
-            for (int j = 0; j <= i && j < layers; j++) { front[i * size + j] = i < layers ? n[i, j] : w(i - layers, j); }
+            for (int j = i; j < size; j++) { front[i * stride + j] = j < layers ? n[j, i] : w(j - layers, i); }
         }
 
-        double[] work = new double[2 * (size + 4) * 36];
-        if (DenseFront.Eliminate(front, size, size, layers, work) != 0)
+        if (DenseFront.Eliminate(front, size, stride, layers) != 0)
         {
             throw new InvalidOperationException("The energy of the air about the plate is not positive: its mesh is too coarse for its outline.");
         }
 
-        return Symmetric(shapes, (i, j) => -front[(layers + i) * size + layers + j]);
+        return Symmetric(shapes, (i, j) => -front[(layers + Math.Min(i, j)) * stride + layers + Math.Max(i, j)]);
     }
 
     private static void AddWaves(AirPoints points, double[] columns, SquareSum sum, Func<AirDirection, double, double> weight)

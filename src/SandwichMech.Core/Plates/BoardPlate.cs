@@ -13,7 +13,7 @@ namespace SandwichMech.Core.Plates;
 public static class BoardPlate
 {
     private const double BandWidth = 2, NearestBand = 1, FarthestBand = 3.5;
-    private const double FirstSizeShare = 0.1;
+    private const double FirstSizeShare = 0.2;
     private const int AreaOrder = 4;
 
     /// <summary>Modes of a board in vacuo.</summary>
@@ -34,7 +34,7 @@ public static class BoardPlate
                 (PlateProblem problem, places) = Problem(board, size);
                 return problem;
             },
-            FirstSize(shape.Outline), count, accuracy, order: accuracy < 2e-3 ? 5 : 4, beyond);
+            FirstSize(shape.Outline), count, accuracy, beyond);
         return new(plate, places);
     }
 

@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using MathNet.Numerics.Integration;
 using SandwichMech.Core.Outlines;
 
@@ -21,6 +22,7 @@ internal sealed class NodalMesh
         var edgeStart = new Dictionary<(int, int), int>();
         var points = new List<Point>(mesh.Vertices);
         Nodes = new int[mesh.Triangles.Count][];
+        _isStraight = new bool[Nodes.Length];
         for (int t = 0; t < Nodes.Length; t++)
         {
             MeshTriangle triangle = mesh.Triangles[t];
@@ -28,10 +30,12 @@ internal sealed class NodalMesh
             int[] corners = [triangle.A, triangle.B, triangle.C];
             corners.CopyTo(nodes, 0);
             int at = 3;
+            _isStraight[t] = true;
             for (int side = 0; side < 3; side++)
             {
                 int a = corners[side], b = corners[(side + 1) % 3];
                 (int low, int high) = Key(a, b);
+                _isStraight[t] &= !curves.ContainsKey((low, high));
                 if (!edgeStart.TryGetValue((low, high), out int start))
                 {
                     edgeStart[(low, high)] = start = points.Count;
@@ -54,6 +58,14 @@ internal sealed class NodalMesh
         Points = [.. points];
     }
 
+    private readonly bool[] _isStraight;
+
+    /// <summary>Whether no side of a triangle lies on a curve.</summary>
+    internal bool IsStraight(int triangle) => _isStraight[triangle];
+
+    /// <summary>A corner of a triangle.</summary>
+    internal Point Corner(int triangle, int corner) => Points[Nodes[triangle][corner]];
+
     /// <summary>Shape functions and quadrature.</summary>
     internal TriangleBasis Basis { get; }
     /// <summary>Nodes of each triangle in the basis's order.</summary>
@@ -61,49 +73,61 @@ internal sealed class NodalMesh
     /// <summary>Position of each node.</summary>
     internal Point[] Points { get; }
 
-    /// <summary>∂N/∂x, ∂N/∂y and N at the quadrature points, [operator · n + node, point], and the weights with the Jacobian.</summary>
+    /// <summary>∂N/∂x, ∂N/∂y and N at the quadrature points, [operator · n + node, point] in rows of the basis's stride, and the weights with the Jacobian.</summary>
     /// <exception cref="InvalidOperationException">The triangle is folded over.</exception>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal double[] Operators(int triangle, double[] values)
     {
-        int n = Basis.Count, q = Basis.Points.Length;
+        int n = Basis.Count, q = Basis.Points.Length, stride = Basis.Stride;
         int[] nodes = Nodes[triangle];
-        double[] weights = new double[q];
+        double[] dr = Basis.Dr, ds = Basis.Ds, weights = new double[q];
+        double[] rx = new double[q], ry = new double[q], sx = new double[q], sy = new double[q];
+        for (int i = 0; i < n; i++)
+        {
+            (double x, double y) = Points[nodes[i]];
+            for (int p = 0, at = i * q; p < q; p++, at++)
+            {
+                rx[p] += dr[at] * x;
+                ry[p] += dr[at] * y;
+                sx[p] += ds[at] * x;
+                sy[p] += ds[at] * y;
+            }
+        }
+
         for (int p = 0; p < q; p++)
         {
-            Point alongR = default, alongS = default;
-            for (int i = 0; i < n; i++)
-            {
-                alongR += Basis.Dr[i * q + p] * Points[nodes[i]];
-                alongS += Basis.Ds[i * q + p] * Points[nodes[i]];
-            }
-
-            double det = alongR.Cross(alongS);
+            double det = rx[p] * sy[p] - ry[p] * sx[p];
             if (!(det > 0))
             {
                 throw new InvalidOperationException("A triangle of the mesh is folded over.");
             }
 
             weights[p] = Basis.Weights[p] * det;
-            for (int i = 0; i < n; i++)
+            (rx[p], ry[p], sx[p], sy[p]) = (rx[p] / det, ry[p] / det, sx[p] / det, sy[p] / det);
+        }
+
+        for (int i = 0; i < n; i++)
+        {
+            for (int p = 0, at = i * q; p < q; p++, at++)
             {
-                double dr = Basis.Dr[i * q + p], ds = Basis.Ds[i * q + p];
-                values[i * q + p] = (dr * alongS.Y - ds * alongR.Y) / det;
-                values[(n + i) * q + p] = (ds * alongR.X - dr * alongS.X) / det;
-                values[(2 * n + i) * q + p] = Basis.N[i * q + p];
+                values[i * stride + p] = dr[at] * sy[p] - ds[at] * ry[p];
+                values[(n + i) * stride + p] = ds[at] * rx[p] - dr[at] * sx[p];
             }
+
+            Array.Copy(Basis.N, i * q, values, (2 * n + i) * stride, q);
         }
 
         return weights;
     }
 
     /// <summary>Area of a triangle with its curved sides, m².</summary>
-    internal double AreaOf(int triangle) => Operators(triangle, new double[3 * Basis.Count * Basis.Points.Length]).Sum();
+    internal double AreaOf(int triangle) => Operators(triangle, new double[3 * Basis.Count * Basis.Stride]).Sum();
 
     /// <summary>Quadrature points of a triangle, each with the area that it stands for.</summary>
     internal IEnumerable<Layups.PartSample> Samples(int triangle)
     {
         int q = Basis.Points.Length;
-        double[] weights = Operators(triangle, new double[3 * Basis.Count * q]);
+        double[] weights = Operators(triangle, new double[3 * Basis.Count * Basis.Stride]);
         for (int p = 0; p < q; p++)
         {
             Point at = default;

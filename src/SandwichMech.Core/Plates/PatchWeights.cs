@@ -81,7 +81,7 @@ internal static class PatchWeights
     private static IEnumerable<(Point At, double Weight, int Element, int Number)> Points(NodalMesh nodes, int element)
     {
         int n = nodes.Basis.Count, q = nodes.Basis.Points.Length;
-        double[] weights = nodes.Operators(element, new double[3 * n * q]);
+        double[] weights = nodes.Operators(element, new double[3 * n * nodes.Basis.Stride]);
         for (int p = 0; p < q; p++)
         {
             Point at = default;

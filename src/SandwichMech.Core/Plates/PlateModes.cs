@@ -7,29 +7,83 @@ internal static class PlateModes
 {
     // Beyond those wanted, so that the last ones wanted are settled and a gap for the count is found.
     private const int Beyond = 4;
+    // Beyond those wanted where they are only a start: they settle the faster at the next order the more lie between them and the first one left out.
+    private const int BeyondStart = 8;
     private const double Tolerance = 1e-6;
+    // Values err by the square of it.
+    private const double StartTolerance = 1e-3;
     private const int LargestBasis = 400;
+    private const int MostSteps = 30;
     private const double RigidBelow = 1e-6;
 
     /// <summary>Modes with ω² up to the wanted number of flexible ones, mass-normalised.</summary>
-    internal sealed record Result(double[] Values, double[][] Vectors, int Rigid);
-
-    internal static Result Solve(PlateSystem system, PlateProblem problem, int wanted)
+    internal sealed record Result(double[] Values, double[][] Vectors, int Rigid)
     {
-        double scale = Scale(problem);
-        double shift = -scale;
-        FrontalFactor factor = system.Factor(shift) ?? throw new InvalidOperationException("The shifted stiffness has no factor.");
-        if (factor.NegativePivots > 0)
+        /// <summary>The rigid modes and so many flexible ones.</summary>
+        internal Result First(int flexible) => this with { Values = Values[..(Rigid + flexible)], Vectors = Vectors[..(Rigid + flexible)] };
+    }
+
+    internal static Result Solve(PlateSystem system, PlateProblem problem, int wanted) => Lowest(system, problem, wanted, Beyond, Tolerance).First(wanted);
+
+    /// <summary>The modes and some beyond, settled as far as a start for <see cref="Raised"/> needs; none is missed.</summary>
+    internal static Result Start(PlateSystem system, PlateProblem problem, int wanted) => Lowest(system, problem, wanted, BeyondStart, StartTolerance);
+
+    /// <summary>The same modes at a higher order, by inverse iteration from those of the lower.</summary>
+    /// <remarks>
+    /// Spaces are nested, so values fall, and no more of them lie below a bound than did before but by the fall: as long as the last value of the
+    /// start, lowered by twice the largest fall, lies above the wanted ones, none can have come in from beyond. Otherwise they are counted.
+    /// </remarks>
+    /// <param name="from">The plate at the lower order.</param>
+    /// <param name="start">Its modes.</param>
+    /// <param name="to">The plate at the higher order.</param>
+    /// <param name="problem">The plate.</param>
+    /// <param name="wanted">Flexible modes wanted.</param>
+    /// <param name="tolerance">Relative change of ω² by the last step.</param>
+    /// <returns>As many modes as the start has.</returns>
+    internal static Result Raised(PlateSystem from, Result start, PlateSystem to, PlateProblem problem, int wanted, double tolerance)
+    {
+        double shift = -Scale(problem);
+        var iteration = new SubspaceIteration(
+            Factor(to, shift), to.MassOfPanel, shift, OrderRaise.Of(from, to, start.Vectors), start.Vectors.Length);
+        int rigid = start.Rigid;
+        double[] before = start.Values;
+        for (int step = 0; step < MostSteps; step++)
         {
-            throw new InvalidOperationException("The plate's stiffness is not positive: a section is not possible.");
+            iteration.Step();
+            double change = Enumerable.Range(rigid, wanted).Max(i => Math.Abs(before[i] / iteration.Values[i] - 1));
+            before = iteration.Values;
+            if (change <= tolerance) { break; }
         }
 
-        int rigidAtMost = system.Motions.Length >= 5 ? 6 : 3;
-        int asked = Math.Min(wanted + rigidAtMost + Beyond, system.Unknowns);
-        BlockLanczos.Pairs pairs = BlockLanczos.Lowest(
-            system.Unknowns, asked, shift, factor, system.Mass, Tolerance, LargestBasis, values => IsComplete(system, values, Rigid(values) + wanted));
-        int rigid = Rigid(pairs.Values);
-        return new(pairs.Values[..(rigid + wanted)], pairs.Vectors[..(rigid + wanted)], rigid);
+        double fall = Enumerable.Range(rigid, wanted).Max(i => start.Values[i] / before[i] - 1);
+        bool isSafe = start.Values[^1] / (1 + 2 * fall) > before[rigid + wanted - 1];
+        return isSafe || IsComplete(to, before, rigid + wanted)
+            ? new(before, [.. Enumerable.Range(0, before.Length).Select(i => Panel.Vector(iteration.Vectors, i))], rigid)
+            : Lowest(to, problem, wanted, BeyondStart, Tolerance);
+    }
+
+    private static FrontalFactor Factor(PlateSystem system, double shift)
+    {
+        FrontalFactor factor = system.Factor(shift) ?? throw new InvalidOperationException("The shifted stiffness has no factor.");
+        return factor.NegativePivots == 0 ? factor : throw new InvalidOperationException("The plate's stiffness is not positive: a section is not possible.");
+    }
+
+    private static Result Lowest(PlateSystem system, PlateProblem problem, int wanted, int beyond, double tolerance)
+    {
+        double scale = Scale(problem);
+        FrontalFactor factor = Factor(system, -scale);
+        // What is held at all is mostly held against all rigid motions; where it is not, they are asked for after all.
+        int rigidAtMost = system.Motions.Length >= 5 ? 6 : 3, rigidAsked = system.IsHeldSomewhere ? 0 : rigidAtMost;
+        while (true)
+        {
+            int asked = Math.Min(wanted + rigidAsked + beyond, system.Unknowns);
+            BlockLanczos.Pairs pairs = BlockLanczos.Lowest(system.Unknowns, asked, -scale, factor, system.MassOfPanel, tolerance, LargestBasis, IsWhole);
+            int rigid = Rigid(pairs.Values);
+            if (rigid <= rigidAsked || asked == system.Unknowns) { return new(pairs.Values, pairs.Vectors, rigid); }
+            rigidAsked = rigidAtMost;
+        }
+
+        bool IsWhole(double[] values) => Rigid(values) > rigidAsked || IsComplete(system, values, Rigid(values) + wanted);
 
         // Rigid bodies have ω² = 0 to rounding, many orders below the scale.
         int Rigid(double[] values) => values.TakeWhile(v => v < RigidBelow * scale).Count();
@@ -51,8 +105,7 @@ internal static class PlateModes
     private static bool IsComplete(PlateSystem system, double[] values, int wanted)
     {
         int below = Gap(values, wanted);
-        FrontalFactor? factor = system.Factor((values[below - 1] + values[below]) / 2);
-        return factor is not null && factor.NegativePivots == below;
+        return system.CountBelow((values[below - 1] + values[below]) / 2) == below;
     }
 
     // Order of magnitude of the first ω²: a plate of the mean section and the same area.

@@ -75,18 +75,27 @@ public sealed partial class PlateSolution
     private readonly PlateProblem _problem;
     private readonly PlateModes.Result _result;
     private readonly double[][] _vectors;
+    private readonly IReadOnlyList<double> _errors;
+    // Made when they are asked for: in air, those in vacuo are not.
+    private readonly Lazy<PlateMode[]> _modes;
+    private readonly Lazy<ShapeField> _field;
 
     internal PlateSolution(PlateSystem system, PlateProblem problem, PlateModes.Result result, IReadOnlyList<double> errors)
     {
         (_system, _problem, _result) = (system, problem, result);
         _vectors = result.Vectors[result.Rigid..];
         RigidModes = result.Rigid;
-        Field = ShapeField.Of(system, problem.Mesh);
-        Modes = [.. Enumerable.Range(0, errors.Count).Select(i => Mode(problem, result.Values[result.Rigid + i], _vectors[i], errors[i]))];
+        _errors = errors;
+        _field = new(() => ShapeField.Of(system, problem.Mesh));
+        _modes = new(() =>
+        {
+            RegionShare[][] shares = StrainProducts.Of(system, problem, _vectors[..errors.Count]);
+            return [.. errors.Select((error, i) => Mode(problem, result.Values[result.Rigid + i], shares[i], error))];
+        });
     }
 
     /// <summary>Flexible modes, lowest first.</summary>
-    public IReadOnlyList<PlateMode> Modes { get; }
+    public IReadOnlyList<PlateMode> Modes => _modes.Value;
     /// <summary>Rigid-body modes: 3 of a free plate (w and two turns), 3 more where the plane moves freely.</summary>
     public int RigidModes { get; }
     /// <summary>Number of unknowns.</summary>
@@ -94,7 +103,7 @@ public sealed partial class PlateSolution
     /// <summary>Number of triangles.</summary>
     public int Triangles => _system.Elements.Length;
     /// <summary>The nodes at which shapes are given, and the small triangles that they span.</summary>
-    public ShapeField Field { get; }
+    public ShapeField Field => _field.Value;
 
     /// <summary>Deflection w of a mode at the nodes, mass-normalised (1/√kg).</summary>
     /// <param name="mode">Number of the mode, from 0.</param>
@@ -112,7 +121,7 @@ public sealed partial class PlateSolution
         return shape;
     }
 
-    /// <summary>The modes in air; <see cref="InAir(AirMode)"/> gives one of them with its energy and derivatives.</summary>
+    /// <summary>The modes in air; <see cref="InAir(IReadOnlyList{AirMode})"/> gives them with their energy and derivatives.</summary>
     /// <param name="baffled">Whether the plate lies in an infinite rigid baffle, as a board on its rim does nearly.</param>
     /// <param name="airDensity">kg/m³.</param>
     /// <param name="wanted">Flexible modes wanted: some fewer than were solved for in vacuo (see <see cref="PlateSolver.BeyondForAir"/>).</param>
@@ -120,48 +129,37 @@ public sealed partial class PlateSolution
     /// <exception cref="ArgumentOutOfRangeException">More modes are wanted than there are in vacuo, or the density is none.</exception>
     public AirModes InAir(bool baffled, double airDensity, int wanted) => AirMass.Of(_system, _result, baffled, airDensity, wanted);
 
-    /// <summary>A mode in air as a mode of the plate: its own energy shares and products by section.</summary>
+    /// <summary>Modes in air as modes of the plate: with their own energy shares and products by section.</summary>
     /// <remarks>
-    /// It is a sum of the modes in vacuo, q, with qᵀ(M + A)q = 1 and (K − ω²(M + A)) q = 0. The air A depends on the outline alone, so a
+    /// Each is a sum of the modes in vacuo, q, with qᵀ(M + A)q = 1 and (K − ω²(M + A)) q = 0. The air A depends on the outline alone, so a
     /// change of the sections moves ω² by qᵀ(dK − ω² dM)q: <see cref="PlateMode.RelativeChange"/> as it stands, with
     /// the products of q, whose mass without the air's is less than 1.
     /// </remarks>
-    /// <param name="mode">One of those of <see cref="InAir(bool, double, int)"/>.</param>
-    /// <returns>The mode, its numerical error that of the mode in vacuo which it mostly is.</returns>
-    public PlateMode InAir(AirMode mode)
+    /// <param name="modes">Of those of <see cref="InAir(bool, double, int)"/>.</param>
+    /// <returns>The modes, the numerical error of each that of the mode in vacuo which it mostly is.</returns>
+    public IReadOnlyList<PlateMode> InAir(IReadOnlyList<AirMode> modes)
     {
-        double[] x = new double[_system.Unknowns];
-        double[] parts = [.. mode.RigidParts, .. mode.Parts];
-        for (int j = 0; j < parts.Length; j++)
-        {
-            for (int i = 0; i < x.Length; i++) { x[i] += parts[j] * _result.Vectors[j][i]; }
-        }
+        RegionShare[][] shares = StrainProducts.Of(_system, _problem, [.. modes.Select(Sum)]);
+        return [.. modes.Select((m, i) => Mode(_problem, Math.Pow(2 * Math.PI * m.Frequency, 2), shares[i], _errors[Math.Min(m.Nearest, _errors.Count - 1)]))];
 
-        double error = Modes[Math.Min(mode.Nearest, Modes.Count - 1)].Error;
-        return Mode(_problem, Math.Pow(2 * Math.PI * mode.Frequency, 2), x, error);
+        double[] Sum(AirMode mode)
+        {
+            double[] x = new double[_system.Unknowns];
+            double[] parts = [.. mode.RigidParts, .. mode.Parts];
+            for (int j = 0; j < parts.Length; j++)
+            {
+                for (int i = 0; i < x.Length; i++) { x[i] += parts[j] * _result.Vectors[j][i]; }
+            }
+
+            return x;
+        }
     }
 
     /// <summary>Products by section of any field of motions.</summary>
-    internal static RegionShare[] Shares(PlateSystem system, PlateProblem problem, double[] x)
+    internal static RegionShare[] Shares(PlateSystem system, PlateProblem problem, double[] x) => StrainProducts.Of(system, problem, [x])[0];
+
+    private static PlateMode Mode(PlateProblem problem, double value, RegionShare[] shares, double error)
     {
-        var shares = new RegionShare[problem.Sections.Count];
-        int strains = problem.HasInnerBars || problem.HasOuterBars ? PlateStrains.Count : PlateStrains.InnerBar;
-        for (int r = 0; r < shares.Length; r++)
-        {
-            shares[r] = new(new double[strains, strains], new double[PlateStrains.Motions, PlateStrains.Motions]);
-        }
-
-        for (int e = 0; e < system.Elements.Length; e++)
-        {
-            Add(system, shares, e, x);
-        }
-
-        return shares;
-    }
-
-    private PlateMode Mode(PlateProblem problem, double value, double[] x, double error)
-    {
-        RegionShare[] shares = Shares(_system, problem, x);
         double along = 0, across = 0, twist = 0, shear = 0, bars = 0, total = 0;
         for (int r = 0; r < shares.Length; r++)
         {
@@ -178,88 +176,5 @@ public sealed partial class PlateSolution
 
         return new(Math.Sqrt(value) / (2 * Math.PI), error,
             new(along / value, across / value, twist / value, shear / value, (total - along - across - twist - shear - bars) / value, bars / value), shares);
-    }
-
-    // The element's share: first the products of motions under their operators, then the strains' products from them.
-    private static void Add(PlateSystem system, RegionShare[] shares, int e, double[] x)
-    {
-        int n = system.Mesh.Basis.Count;
-        int[] motions = system.MotionsOf(e), dofs = system.Elements[e], places = system.PlacesOf(e);
-        double[][] local = new double[PlateStrains.Motions][];
-        for (int a = 0; a < motions.Length; a++)
-        {
-            double[] values = local[motions[a]] = new double[n];
-            for (int i = 0; i < n; i++)
-            {
-                int dof = dofs[i * motions.Length + a];
-                values[i] = dof < 0 ? 0 : x[dof];
-            }
-        }
-
-        double[,] products = new double[3 * PlateStrains.Motions, 3 * PlateStrains.Motions];
-        for (int p = 0; p < places.Length; p++)
-        {
-            Products(system.IntegralsOf(e, p), n, motions, local, products);
-            Add(system, shares[places[p]], products);
-        }
-    }
-
-    // products[3a + o, 3b + q] = ∫ (o motion a)(q motion b).
-    private static void Products(double[] g, int n, int[] motions, double[][] local, double[,] products)
-    {
-        int m = 3 * n;
-        double[] image = new double[m];
-        foreach (int b in motions)
-        {
-            for (int q = 0; q < 3; q++)
-            {
-                for (int i = 0; i < m; i++)
-                {
-                    double sum = 0;
-                    for (int j = 0; j < n; j++) { sum += g[i * m + q * n + j] * local[b][j]; }
-                    image[i] = sum;
-                }
-
-                foreach (int a in motions)
-                {
-                    for (int o = 0; o < 3; o++)
-                    {
-                        double sum = 0;
-                        for (int i = 0; i < n; i++) { sum += local[a][i] * image[o * n + i]; }
-                        products[3 * a + o, 3 * b + q] = sum;
-                    }
-                }
-            }
-        }
-    }
-
-    private static void Add(PlateSystem system, RegionShare share, double[,] products)
-    {
-        (int Motion, int Op, double Factor)[][] terms = system.Strains.Terms;
-        int strains = share.Strains.GetLength(0);
-        for (int i = 0; i < strains; i++)
-        {
-            for (int j = 0; j < strains; j++)
-            {
-                double sum = 0;
-                foreach ((int a, int o, double left) in terms[i])
-                {
-                    foreach ((int b, int q, double right) in terms[j])
-                    {
-                        sum += left * right * products[3 * a + o, 3 * b + q];
-                    }
-                }
-
-                share.Strains[i, j] += sum;
-            }
-        }
-
-        for (int a = 0; a < PlateStrains.Motions; a++)
-        {
-            for (int b = 0; b < PlateStrains.Motions; b++)
-            {
-                share.Motions[a, b] += products[3 * a + PlateStrains.Op1, 3 * b + PlateStrains.Op1];
-            }
-        }
     }
 }

@@ -1,3 +1,7 @@
+using System.Runtime.CompilerServices;
+using System.Runtime.InteropServices;
+using System.Runtime.Intrinsics;
+
 namespace SandwichMech.Core.Plates;
 
 /// <summary>A plate's discrete unknowns at one order: numbering, held motions, element integrals and matrices.</summary>
@@ -71,8 +75,17 @@ internal sealed class PlateSystem
         return sum;
     }
 
+    /// <summary>Whether the edge holds something of an element.</summary>
+    internal bool IsHeld(int element) => _springs.ContainsKey(element) || Array.IndexOf(Elements[element], -1) >= 0;
+
+    /// <summary>Whether the edge holds anything.</summary>
+    internal bool IsHeldSomewhere => _springs.Count > 0 || Elements.Any(dofs => Array.IndexOf(dofs, -1) >= 0);
+
     /// <summary>Factor of K − σM, or nothing where σ is an eigenvalue.</summary>
     internal Numerics.FrontalFactor? Factor(double shift) => Numerics.FrontalFactor.Of(Tree, Elements, (e, k) => Matrix(e, shift, k));
+
+    /// <summary>How many eigenvalues lie below σ (Sylvester's law of inertia), or nothing where σ is one.</summary>
+    internal int? CountBelow(double shift) => Numerics.FrontalFactor.Of(Tree, Elements, (e, k) => Matrix(e, shift, k), keep: false)?.NegativePivots;
 
     /// <summary>K − σM of one element.</summary>
     internal void Matrix(int e, double shift, double[] k)
@@ -94,36 +107,53 @@ internal sealed class PlateSystem
     /// <summary>y = M x.</summary>
     internal void Mass(double[] x, double[] y)
     {
+        double[] panel = Numerics.Panel.Of([x])[0], massed = new double[panel.Length];
+        MassOfPanel(panel, massed);
+        Numerics.Panel.Vector([massed], 0).CopyTo(y, 0);
+    }
+
+    /// <summary>y = M x of four vectors at a time (see <see cref="Numerics.Panel"/>).</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    internal void MassOfPanel(double[] x, double[] y)
+    {
+        const int width = Numerics.Panel.Width;
         Array.Clear(y);
         int n = Mesh.Basis.Count, m = 3 * n;
-        double[] local = new double[n * Motions.Length];
-        double[] sums = new double[Motions.Length];
+        ref double xs = ref MemoryMarshal.GetArrayDataReference(x);
+        ref double ys = ref MemoryMarshal.GetArrayDataReference(y);
+        Span<Vector256<double>> local = stackalloc Vector256<double>[n * PlateStrains.Motions];
+        Span<Vector256<double>> sums = stackalloc Vector256<double>[PlateStrains.Motions];
         for (int e = 0; e < Elements.Length; e++)
         {
             int[] dofs = Elements[e], motions = _motions[e], places = PlacesOf(e);
             int d = motions.Length;
-            for (int i = 0; i < dofs.Length; i++) { local[i] = dofs[i] < 0 ? 0 : x[dofs[i]]; }
+            for (int i = 0; i < dofs.Length; i++) { local[i] = dofs[i] < 0 ? default : Vector256.LoadUnsafe(ref xs, (nuint)(dofs[i] * width)); }
             for (int p = 0; p < places.Length; p++)
             {
                 double[] g = _integrals[e][p];
                 double[,] inertia = _sections[places[p]].Inertia;
                 for (int i = 0; i < n; i++)
                 {
-                    Array.Clear(sums);
+                    sums.Clear();
                     int row = (PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n;
                     for (int j = 0; j < n; j++)
                     {
-                        double gij = g[row + j];
-                        for (int c = 0; c < d; c++) { sums[c] += gij * local[j * d + c]; }
+                        var gij = Vector256.Create(g[row + j]);
+                        for (int c = 0; c < d; c++) { sums[c] = Vector256.FusedMultiplyAdd(gij, local[j * d + c], sums[c]); }
                     }
 
                     for (int a = 0; a < d; a++)
                     {
                         int dof = dofs[i * d + a];
                         if (dof < 0) { continue; }
-                        double value = 0;
-                        for (int b = 0; b < d; b++) { value += inertia[motions[a], motions[b]] * sums[b]; }
-                        y[dof] += value;
+                        var value = Vector256.LoadUnsafe(ref ys, (nuint)(dof * width));
+                        for (int b = 0; b < d; b++)
+                        {
+                            double by = inertia[motions[a], motions[b]];
+                            if (by != 0) { value = Vector256.FusedMultiplyAdd(Vector256.Create(by), sums[b], value); }
+                        }
+
+                        value.StoreUnsafe(ref ys, (nuint)(dof * width));
                     }
                 }
             }
@@ -165,8 +195,15 @@ internal sealed class PlateSystem
         Numbers = new int[held.Length];
         int count = 0;
         for (int i = 0; i < held.Length; i++) { Numbers[i] = held[i] ? -1 : count++; }
-        int[][] positions = [.. _motions.Select(m => m.Select(x => Array.IndexOf(Motions, x)).ToArray())];
-        return (count, [.. Mesh.Nodes.Select((nodes, e) => nodes.SelectMany(n => positions[e].Select(a => Numbers[n * d + a])).ToArray())]);
+        int[][] elements = new int[_motions.Length][];
+        for (int e = 0; e < elements.Length; e++)
+        {
+            int[] nodes = Mesh.Nodes[e], own = [.. _motions[e].Select(x => Array.IndexOf(Motions, x))];
+            int[] dofs = elements[e] = new int[nodes.Length * own.Length];
+            for (int i = 0; i < dofs.Length; i++) { dofs[i] = Numbers[nodes[i / own.Length] * d + own[i % own.Length]]; }
+        }
+
+        return (count, elements);
     }
 
     // Motions that a node does not have: its triangles carry no such bar.

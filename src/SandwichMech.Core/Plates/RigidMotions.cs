@@ -20,6 +20,8 @@ internal static class RigidMotions
         double[] k = new double[system.Elements.Max(e => e.Length * e.Length)];
         for (int e = 0; e < system.Elements.Length; e++)
         {
+            // Elsewhere a rigid motion has no energy.
+            if (!system.IsHeld(e)) { continue; }
             system.Matrix(e, 0, k);
             int[] dofs = system.Elements[e];
             int size = dofs.Length;

@@ -19,6 +19,7 @@ internal sealed class TriangleBasis
     private TriangleBasis(int order)
     {
         Order = order;
+        _straight = new(() => new(this));
         Nodes = NodesOf(order, out double[] lobatto);
         EdgeParameters = lobatto[1..^1];
         int count = Nodes.Length;
@@ -46,6 +47,7 @@ internal sealed class TriangleBasis
     }
 
     private readonly Matrix<double> _inverse;
+    private readonly Lazy<StraightTriangle> _straight;
 
     /// <summary>Order of the polynomials.</summary>
     internal int Order { get; }
@@ -63,6 +65,10 @@ internal sealed class TriangleBasis
     internal double[] Dr { get; }
     /// <summary>Their derivatives along s.</summary>
     internal double[] Ds { get; }
+    /// <summary>Integrals of triangles with straight sides.</summary>
+    internal StraightTriangle Straight => _straight.Value;
+    /// <summary>Length of a row of values at the points, in whole vector registers.</summary>
+    internal int Stride => (Points.Length + 3) & ~3;
     /// <summary>Number of nodes, (p+1)(p+2)/2.</summary>
     internal int Count => Nodes.Length;
 

@@ -20,7 +20,7 @@ public static class BoardModes
     /// <remarks>To first order through the modes' exact derivatives: no further plate is solved. On a rim, how well that holds is an input too.</remarks>
     /// <param name="board">The board at the medians.</param>
     /// <param name="solution">Its modes.</param>
-    /// <param name="modes">Modes of it in air (<see cref="PlateSolution.InAir(AirMode)"/>); its own in vacuo where none are given.</param>
+    /// <param name="modes">Modes of it in air (<see cref="PlateSolution.InAir(IReadOnlyList{AirMode})"/>); its own in vacuo where none are given.</param>
     /// <returns>Hz, one a mode.</returns>
     public static IReadOnlyList<Prediction> Frequencies(Board board, BoardSolution solution, IReadOnlyList<PlateMode>? modes = null)
     {

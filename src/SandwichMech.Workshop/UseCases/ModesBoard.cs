@@ -133,7 +133,7 @@ public static class ModesBoard
         PlateAction? bridge = OutlineSolving.Bridge(shape) is { } foot ? new(PlatePush.Deflect, foot.Border[0]) : null;
         double[] atBridge = bridge is null ? [] : inAir ? [.. air.Select(m => plate.At(bridge, m))] : [.. plate.At(bridge)];
         double[][] shapes = [.. Enumerable.Range(0, count).Select(i => inAir ? [.. air[i].Shape] : plate.Shape(i))];
-        PlateMode[] modes = [.. Enumerable.Range(0, count).Select(i => inAir ? plate.InAir(air[i]) : plate.Modes[i])];
+        IReadOnlyList<PlateMode> modes = inAir ? plate.InAir([.. air.Take(count)]) : [.. plate.Modes.Take(count)];
         RegionMass[] regions = [.. shape.Parts.Select(p => new RegionMass(NameOf(shape, p), p.Area, board.MassOf(p)))];
         IReadOnlyList<Prediction> frequencies = BoardModes.Frequencies(board, solution, modes);
         IReadOnlyList<IReadOnlyList<ModeSensitivity>> sensitivities = BoardModes.Sensitivities(board, solution, modes);

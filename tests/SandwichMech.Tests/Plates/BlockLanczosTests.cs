@@ -61,7 +61,7 @@ public class BlockLanczosTests
         int n = k.RowCount;
         FrontalFactor factor = SampleMatrix.Single(k - shift * m).Factor()!;
         BlockLanczos.Pairs pairs = BlockLanczos.Lowest(n, expected.Length, shift, factor,
-            (x, y) => (m * Vector<double>.Build.Dense(x)).AsArray().CopyTo(y, 0), Tolerance, n,
+            (x, y) => (m * Matrix<double>.Build.DenseOfRowMajor(n, Panel.Width, x)).ToRowMajorArray().CopyTo(y, 0), Tolerance, 4 * n,
             values => SampleMatrix.Single(k - (values[^1] + 1e-6 * (values[^1] - shift)) * m).Factor()!.NegativePivots == values.Length);
         for (int i = 0; i < expected.Length; i++)
         {

@@ -58,7 +58,7 @@ public class PlateErrorTests
         Checks.Within(0, solution.Modes.Max(m => m.Error), errors.Max(), "the worst");
     }
 
-    // What is asked for is met: 0.1 %, from a mesh that is far too coarse to begin with. Measured, not stated.
+    // What is asked for is met: 0.03 %, from a mesh that is far too coarse to begin with, one cell. Measured, not stated.
     [Theory]
     [InlineData("FFFF")]
     [InlineData("SSSS")]
@@ -71,9 +71,9 @@ public class PlateErrorTests
         {
             sizes.Add(size);
             return Problem(Sandwich, sides, (int)Math.Ceiling(Length / size), (int)Math.Ceiling(Width / size));
-        }, 0.2, 8, 1e-3);
-        Checks.Within(0, 1e-3, Errors(solution, truth).Max());
-        Checks.Within(0, 1e-3, solution.Modes.Max(m => m.Error), "stated");
+        }, Length, 8, 3e-4);
+        Checks.Within(0, 3e-4, Errors(solution, truth).Max());
+        Checks.Within(0, 3e-4, solution.Modes.Max(m => m.Error), "stated");
         Assert.True(sizes.Count > 1 && sizes.SequenceEqual(sizes.OrderDescending()), "the mesh was made finer");
     }
 

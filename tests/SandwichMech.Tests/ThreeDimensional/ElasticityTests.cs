@@ -78,7 +78,7 @@ public class ElasticityTests
                     Dome = new(along, across),
                 };
             },
-            0.1 * Math.Sqrt(Math.Abs(outline.SignedArea)), count, Accuracy, order: 5);
+            0.2 * Math.Sqrt(Math.Abs(outline.SignedArea)), count, Accuracy);
     }
 
     private sealed record Replaced(JsonElement Given) : RegionChange;

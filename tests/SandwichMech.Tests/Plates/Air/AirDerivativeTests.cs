@@ -32,7 +32,7 @@ public class AirDerivativeTests
         double worstInVacuo = 0;
         for (int i = 0; i < Wanted; i++)
         {
-            double exact = solution.InAir(modes[i]).RelativeChange(Sections(-1e-6), Sections(1e-6)) / 2e-6;
+            double exact = solution.InAir([modes[i]])[0].RelativeChange(Sections(-1e-6), Sections(1e-6)) / 2e-6;
             double again = (4 * fine[i] - coarse[i]) / 3;
             Checks.Close(again, exact, 2e-3 * Math.Abs(again) + 1e-4, $"mode {i + 1}");
             double inVacuo = solution.Modes[modes[i].Nearest].RelativeChange(Sections(-1e-6), Sections(1e-6)) / 2e-6;
@@ -69,16 +69,16 @@ public class AirDerivativeTests
         PlateSolution solution = PlateSolver.Once(SamplePlate.Rectangle(section, 0.48, 0.365, 4, 3), 6, 4, beyond: 6);
         foreach (AirMode m in solution.InAir(false, 1.2, 6).Modes)
         {
-            EnergyShares e = solution.InAir(m).Energy;
+            EnergyShares e = solution.InAir([m])[0].Energy;
             Checks.Close(1, e.Along + e.Across + e.Twist + e.Shear + e.Membrane, 1e-9);
         }
 
         IReadOnlyList<AirMode> none = solution.InAir(false, 0, 6).Modes;
         for (int i = 0; i < 6; i++)
         {
-            Checks.Near(solution.Modes[i].Frequency, solution.InAir(none[i]).Frequency, 1e-9);
-            Checks.Close(solution.Modes[i].Energy.Twist, solution.InAir(none[i]).Energy.Twist, 1e-9);
-            Checks.Near(solution.Modes[i].Error, solution.InAir(none[i]).Error, 1e-9);
+            Checks.Near(solution.Modes[i].Frequency, solution.InAir([none[i]])[0].Frequency, 1e-9);
+            Checks.Close(solution.Modes[i].Energy.Twist, solution.InAir([none[i]])[0].Energy.Twist, 1e-9);
+            Checks.Near(solution.Modes[i].Error, solution.InAir([none[i]])[0].Error, 1e-9);
         }
     }
 
