@@ -172,7 +172,7 @@ public static class DeflectBoard
             PerForce = f,
             Stiffness = new(1 / f.Value, 1 / f.High50, 1 / f.Low50, 1 / f.High90, 1 / f.Low90, f.MostlyFrom),
             PerMoment = d.PerMoment,
-            Solid = new("stiffness at the bridge", file.Board.Solid.Wood.Name, solid.Thickness, solid.Mass, solid.Saved, solid.SavedShare),
+            Solid = new("stiffness at the bridge", file.Board.Solid.Wood.Name, SolidsOnOutline.OnBridge, solid.Thickness, solid.Mass, solid.Saved, solid.SavedShare),
             Creep = new(LeastCreep, LargestCreep, LeastCreep * d.Tilt.Value, LargestCreep * d.Tilt.Value, CreepSource),
             CentreLine = CentreLine(d),
             RelativeNumericalError = d.RelativeNumericalError,

@@ -170,7 +170,7 @@ public static class ModesBoard
         }, plate.Field, shapes, shape);
     }
 
-    private static string Means(bool inAir, bool baffled, string notIn) =>
+    internal static string Means(bool inAir, bool baffled, string notIn) =>
         !inAir ? $"{OutlineSolving.Model}, in vacuo: no air, {notIn}; air lowers a free board's first modes by some 3 to 6 %, a framed one's by 5 to 16 %"
         : baffled ? $"{OutlineSolving.Model}, with the air on both faces moving as in an infinite baffle, the hole shut; {notIn}; above some 200 to 300 Hz a framed board also radiates, which this does not describe"
         : $"{OutlineSolving.Model}, with the air on both faces free to flow round the edge and through the hole; {notIn}";

@@ -18,6 +18,13 @@ internal static class OutlineSolving
     internal const string RimMeans =
         "the rim turns against a spring between hinged and clamped, 7 D/L: common practice has no figure, so a factor of five either way is in the intervals until taps on the rim narrow it";
 
+    /// <summary>How the edge is held, in words: "free", "free, clamped at the upper end".</summary>
+    internal static string EdgeWords(BoardShape shape) => EdgeWords(shape, shape.Edge);
+
+    /// <summary>The same with another hold outside the stretches.</summary>
+    internal static string EdgeWords(BoardShape shape, EdgeHold elsewhere) =>
+        string.Join(", ", shape.Stretches.Select(s => $"{BoardFields.NameOf(s.Hold)} {s.Name}").Prepend(BoardFields.NameOf(elsewhere)));
+
     /// <summary>What is not in the model: "no bridge, braces or box", less what the board has.</summary>
     /// <param name="shape">The board.</param>
     /// <param name="last">What is never in it: "box".</param>
