@@ -219,7 +219,7 @@ public static class BoardFields
         Inner.Wood, Inner.Thickness, Inner.Grain,
         Product, Mixed, Kept, BeadMass, BeadLine,
         EdgeBandWidth, EdgeBandWood, HoleRingWidth, HoleRingWood,
-        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, .. GluedBars.Fields, DomeAlong, DomeAcross, EdgeHeld,
+        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, .. GluedBars.Fields, DomeAlong, DomeAcross, EdgeHeld, .. EdgeStretches.Fields,
         SolidWood, SolidThickness, Criterion,
         OwnTables,
     ];

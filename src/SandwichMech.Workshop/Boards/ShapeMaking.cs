@@ -57,6 +57,7 @@ internal static class ShapeMaking
             DomeAlong = 1 / Value(fields, BoardFields.DomeAlong) ?? 0,
             DomeAcross = 1 / Value(fields, BoardFields.DomeAcross) ?? 0,
             Edge = BoardFields.HoldOf(given(BoardFields.EdgeHeld).Name!),
+            Stretches = EdgeStretches.Of(fields, outline),
         };
 
         Wood Wood(BoardField field) =>
@@ -85,7 +86,7 @@ internal static class ShapeMaking
         }
 
         foreach (BoardField field in BoardFields.All.Where(f => f.Table == BoardFields.HoleDiameter.Table || f.Table == BoardFields.EdgeBandWidth.Table
-            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table || f.Table == BoardFields.DomeAlong.Table))
+            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table || f.Table == BoardFields.DomeAlong.Table || EdgeStretches.Fields.Contains(f)))
         {
             if (fields.IsGiven(field) && given.Length == 0 && !fields.IsGiven(BoardFields.OutlineFile))
             {
@@ -101,6 +102,7 @@ internal static class ShapeMaking
             return;
         }
 
+        EdgeStretches.Check(fields, Outline(fields), Report);
         GluedBars.Check(fields, Outline(fields), Hole(fields), Report);
         if (Outline(fields) is { } outline)
         {
