@@ -1,3 +1,4 @@
+using System.Globalization;
 using SandwichMech.Core.Numerics;
 
 namespace SandwichMech.Core.Plates;
@@ -24,11 +25,25 @@ internal static class PlateModes
             throw new InvalidOperationException("The plate's stiffness is not positive: a section is not possible.");
         }
 
+        int free = RigidMotions.Free(system, problem.Dome);
+        if (system.Unknowns < free + wanted)
+        {
+            throw new InvalidOperationException(
+                string.Create(CultureInfo.InvariantCulture, $"{wanted} modes are wanted of a mesh with {system.Unknowns} unknowns: a finer mesh or a higher order is needed."));
+        }
+
         int rigidAtMost = system.Motions.Length >= 5 ? 6 : 3;
         int asked = Math.Min(wanted + rigidAtMost + Beyond, system.Unknowns);
         BlockLanczos.Pairs pairs = BlockLanczos.Lowest(
             system.Unknowns, asked, shift, factor, system.Mass, Tolerance, LargestBasis, values => IsComplete(system, values, Rigid(values) + wanted));
         int rigid = Rigid(pairs.Values);
+        // A motion as a whole has no energy; where arithmetic takes another for one, or one for a mode, the plate is out of its reach.
+        if ((problem.Dome.IsFlat && rigid != free) || pairs.Values.Length < rigid + wanted || !pairs.Values.All(double.IsFinite))
+        {
+            throw new InvalidOperationException(
+                string.Create(CultureInfo.InvariantCulture, $"{rigid} motions without energy were found where the supports leave {free}: so thin a plate, or so uneven stiffnesses, are beyond the arithmetic."));
+        }
+
         return new(pairs.Values[..(rigid + wanted)], pairs.Vectors[..(rigid + wanted)], rigid);
 
         // Rigid bodies have ω² = 0 to rounding, many orders below the scale.

@@ -142,6 +142,12 @@ internal sealed class PlateSystem
         int d = Motions.Length;
         bool[] held = Absent();
         var element = ElementOfEdge();
+        // Both directions are there. An edge that is on no curve would be free without anybody saying so.
+        if (_problem.Mesh.Edges.Count(e => element.ContainsKey((e.A, e.B))) < element.Count / 2)
+        {
+            throw new InvalidOperationException("The mesh has edges on its boundary that lie on no curve, so how they are held is not known.");
+        }
+
         foreach (CurvedEdge edge in _problem.Mesh.Edges)
         {
             if (!element.TryGetValue((edge.A, edge.B), out (int Element, int Side) at)) { continue; }

@@ -12,7 +12,10 @@ internal static class RigidMotions
     // Rounding is some 1e-15; the softest spring that is one, 1e-8.
     private const double Nothing = 1e-12;
 
-    internal static bool AreHeld(PlateSystem system, Dome dome)
+    internal static bool AreHeld(PlateSystem system, Dome dome) => Free(system, dome) == 0;
+
+    /// <summary>How many motions as a whole nothing keeps the plate from: 0 where it is held. On a dome the slides are no polynomials, so some may be missed.</summary>
+    internal static int Free(PlateSystem system, Dome dome)
     {
         double[][] motions = [.. All(system, dome)];
         double[,] energy = new double[motions.Length, motions.Length];
@@ -33,7 +36,7 @@ internal static class RigidMotions
 
         var relative = Matrix<double>.Build.Dense(motions.Length, motions.Length,
             (a, b) => apart[a] > 0 && apart[b] > 0 ? energy[Math.Max(a, b), Math.Min(a, b)] / Math.Sqrt(apart[a] * apart[b]) : 0);
-        return relative.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real) > Nothing;
+        return relative.Evd(Symmetricity.Symmetric).EigenValues.Count(v => v.Real <= Nothing);
     }
 
     // w = 1, x, y with the turns that go with them, a bar's own too, and on a shallow dome the slide that keeps εx = u,x + w/Rx and its like at nothing; then

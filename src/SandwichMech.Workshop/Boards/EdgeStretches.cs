@@ -109,7 +109,7 @@ internal static class EdgeStretches
     private static BoardField Along(BoardTable table, string key, string help, string example) =>
         Length(table, key, "a place along the board", "1 mm", "2 m", "1 cm", "60 cm", help, example);
 
-    private static BoardField Held(BoardTable table, string example) => new(table, "held", BoardFields.EdgeHeld.Kind, "How it is held there: free, hinged, clamped or rim.", example);
+    private static BoardField Held(BoardTable table, string example) => new(table, "held", EdgeHolds.Kind, "How it is held there: free, hinged, clamped or rim.", example);
 
     private static BoardField Length(BoardTable table, string key, string of, string low, string high, string usualLow, string usualHigh, string help, string example) =>
         new(table, key, new TypedKind(Dimension.Length, of, new(Dimension.Length, low, high), new(Dimension.Length, usualLow, usualHigh), ["mm", "in", "cm"]), help, example);

@@ -128,6 +128,7 @@ public static class EstimateBoard
         Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
         BoardFigures f = figures.Nominal;
         Laminate laminate = f.Laminate;
+        ModesResult? outline = board.Shape is null ? null : ModesBoard.Run(file, BoardFigures.ModeCount, OutlineAccuracy).Result;
         return new()
         {
             Board = board.Name,
@@ -151,16 +152,19 @@ public static class EstimateBoard
             RotaryInertia = laminate.RotaryInertia,
             SofteningAlong = figures.Positive(x => x.SofteningAlong),
             SofteningAcross = figures.Positive(x => x.SofteningAcross),
-            Outline = board.Shape is null ? null : ModesBoard.Run(file, BoardFigures.ModeCount, OutlineAccuracy).Result,
+            Outline = outline,
             Rectangle = board.Shape is null && f.Rectangle is { } r
                 ? new(r.Length, r.Width, RectangleMeans, [.. f.Modes.Select(m => new ModeRow(m.HalfWavesAlong, m.HalfWavesAcross, figures.Positive(x => x.FrequencyOf(m))))])
                 : null,
             Solid = new SolidsOnOutline(file, figures).Row(file.Criterion),
             Matrices = new(Components(laminate.A), Components(laminate.B), Components(laminate.D), Components(laminate.Bending)),
-            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. Cautions(board)],
+            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. Cautions(board), .. Highest(outline, f) is { } highest ? OutlineSolving.ShortWaves(board, highest) : []],
             ReadBack = file.ReadBack,
         };
     }
+
+    private static double? Highest(ModesResult? outline, BoardFigures figures) =>
+        outline?.Modes.Max(m => m.Frequency.Value) ?? figures.Modes.LastOrDefault()?.Frequency;
 
     internal static SolidRow Solid(Propagation<BoardFigures> figures, Board board, StiffnessCriterion criterion, string by)
     {

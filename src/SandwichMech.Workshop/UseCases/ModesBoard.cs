@@ -160,7 +160,7 @@ public static class ModesBoard
                 mode.Error,
                 new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane, mode.Energy.Bars),
                 [.. sensitivities[i].Select(x => new SensitivityRow(x.Input, x.Change, x.RelativeChange))]))],
-            Warnings = [.. file.Warnings.Select(w => w.ToString())],
+            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. OutlineSolving.ShortWaves(board, modes.Max(m => m.Frequency))],
             ReadBack = file.ReadBack,
         }, plate.Field, shapes, shape);
     }
