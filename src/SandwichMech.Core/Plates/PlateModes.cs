@@ -12,12 +12,20 @@ internal static class PlateModes
     private const int LargestBasis = 400;
     private const double RigidBelow = 1e-6;
 
+    // S L²/D, some (L/h)²: rounding leaves about so many times 1e-16 in ω². A board is at 1e3 to 1e5.
+    private const double Thinnest = 1e11;
+
     /// <summary>Modes with ω² up to the wanted number of flexible ones, mass-normalised.</summary>
     internal sealed record Result(double[] Values, double[][] Vectors, int Rigid);
 
     internal static Result Solve(PlateSystem system, PlateProblem problem, int wanted)
     {
-        double scale = Scale(problem);
+        (double scale, double thinness) = Scale(problem);
+        if (!(thinness < Thinnest))
+        {
+            throw new InvalidOperationException("The plate is so thin for its size, or a stiffness of it no number, that the arithmetic cannot tell its bending from its shear: check thicknesses, moduli and units.");
+        }
+
         double shift = -scale;
         FrontalFactor factor = system.Factor(shift) ?? throw new InvalidOperationException("The shifted stiffness has no factor.");
         if (factor.NegativePivots > 0)
@@ -71,9 +79,9 @@ internal static class PlateModes
     }
 
     // Order of magnitude of the first ω²: a plate of the mean section and the same area.
-    private static double Scale(PlateProblem problem)
+    private static (double Scale, double Thinness) Scale(PlateProblem problem)
     {
-        double area = 0, d = 0, m = 0;
+        double area = 0, d = 0, m = 0, shear = 0;
         for (int i = 0; i < problem.Mesh.Triangles.Count; i++)
         {
             MeshTriangle t = problem.Mesh.Triangles[i];
@@ -82,9 +90,10 @@ internal static class PlateModes
             PlateSection s = problem.Sections[problem.PlacesOf(i)[0]];
             area += part;
             d += part * Math.Sqrt(s.D.M11 * s.D.M22);
+            shear += part * Math.Max(s.S.Sx, s.S.Sy);
             m += part * s.WholeMass;
         }
 
-        return 100 * d / (m * area * area);
+        return (100 * d / (m * area * area), shear / d * area);
     }
 }

@@ -12,7 +12,7 @@ public sealed record ShortWave(bool Along, double Length, double ShearLength, do
 /// <summary>Where first-order shear theory ends: the skins' own bending, which it leaves out, carries part of the load once the core gives way.</summary>
 /// <remarks>
 /// A wave of wave number k meets the stiffness D/(1 + k²D/S) by first-order theory. Skins that bend on their own, D_f together, take part beside it:
-/// D_f + (D − D_f)/(1 + k²(D − D_f)/S) (thick faces; Allen 1969, from memory; checked against exact elasticity in the tests). With a soft core the second goes to D_f, the first to
+/// D_f + (D − D_f)/(1 + k²(D − D_f)/S_c), S = S_c (D/(D − D_f))² (thick faces; Allen 1969, from memory; checked against exact elasticity in the tests). With a soft core the second goes to D_f, the first to
 /// nothing. A frequency goes with the root.
 /// </remarks>
 public static class ShortWaves
@@ -27,8 +27,9 @@ public static class ShortWaves
     /// <returns>0 where the skins bend with the board.</returns>
     public static double TooLow(double bendingStiffness, double shearStiffness, double skins, double waveNumber)
     {
-        double q = waveNumber * waveNumber / shearStiffness, core = bendingStiffness - skins;
-        double firstOrder = bendingStiffness / (1 + q * bendingStiffness), withSkins = skins + core / (1 + q * core);
+        // S counts the whole shear force; the core's own takes only what the skins' stretching brings, the part D − D_f of it.
+        double core = bendingStiffness - skins, q = waveNumber * waveNumber / shearStiffness, own = q * Math.Pow(bendingStiffness / core, 2);
+        double firstOrder = bendingStiffness / (1 + q * bendingStiffness), withSkins = skins + core / (1 + own * core);
         return 1 - Math.Sqrt(firstOrder / withSkins);
     }
 

@@ -164,7 +164,7 @@ public static class EstimateBoard
     }
 
     private static double? Highest(ModesResult? outline, BoardFigures figures) =>
-        outline?.Modes.Max(m => m.Frequency.Value) ?? figures.Modes.LastOrDefault()?.Frequency;
+        outline?.Modes[^1].Frequency.Value ?? (figures.Modes.Count > 0 ? figures.Modes[^1].Frequency : null);
 
     internal static SolidRow Solid(Propagation<BoardFigures> figures, Board board, StiffnessCriterion criterion, string by)
     {

@@ -116,7 +116,7 @@ public sealed class CompareOnOutlineTests : IDisposable
         string header = rows.First(r => r.StartsWith("name,", StringComparison.Ordinal)), balsa = rows.First(r => r.StartsWith("balsa,", StringComparison.Ordinal));
         string[] cells = balsa.Split(',');
         cells[0] = "feather";
-        cells[Array.IndexOf(header.Split(','), "e_l_gpa")] = "0.01";
+        cells[Array.IndexOf(header.Split(','), "e_l_gpa")] = "0.1";
         File.WriteAllLines(woods, [header, string.Join(',', cells)]);
         foreach (string command in new[] { "estimate", "compare", "sweep" })
         {

@@ -2,7 +2,6 @@ using SandwichMech.Core.Outlines;
 using SandwichMech.Figures;
 using SandwichMech.Tests.EndToEnd;
 using SandwichMech.Workshop.Boards;
-using SandwichMech.Workshop.Drawings;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
