@@ -24,7 +24,9 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
         if (r.Rows.All(row => row.Modes.Count > 0))
         {
             Modes(SweepPicture.Place(1, 1));
-            Header.Foot(picture, $"Modes: {r.Means}.");
+            Header.Foot(picture, r.Edge is null
+                ? $"Modes: {r.Means}."
+                : $"Modes on the board's outline, edge {r.Edge}, with the air on both faces; numerical error at most {Say.Percent(r.RelativeNumericalError!.Value)}.");
         }
         else
         {

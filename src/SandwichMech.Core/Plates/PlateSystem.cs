@@ -54,6 +54,9 @@ internal sealed class PlateSystem
     /// <summary>Numbers of an element's sections, one for each of its <see cref="IntegralsOf(int, int)"/>.</summary>
     internal int[] PlacesOf(int element) => _problem.PlacesOf(element);
 
+    /// <summary>Whether springs act on an element.</summary>
+    internal bool IsSprung(int element) => _springs.ContainsKey(element);
+
     /// <summary>Integrals of an element with the weight of one of its places (see <see cref="PlateElements"/>).</summary>
     internal double[] IntegralsOf(int element, int place) => _integrals[element][place];
 

@@ -5,7 +5,8 @@ namespace SandwichMech.Core.Plates;
 /// <summary>Whether anything keeps a plate from moving as a whole.</summary>
 /// <remarks>
 /// A plate's stiffness is singular just where some rigid motion r, taken away at what is held, has no energy. So the energies between
-/// the three motions out of the plane (and the three within it) are looked at, each relative to what its parts would take alone.
+/// the three motions out of the plane (and the three within it) are looked at, in the elements with a held motion or a spring, each relative to what its
+/// parts would take alone there.
 /// </remarks>
 internal static class RigidMotions
 {
@@ -14,7 +15,7 @@ internal static class RigidMotions
 
     internal static bool AreHeld(PlateSystem system, Dome dome) => Free(system, dome) == 0;
 
-    /// <summary>How many motions as a whole nothing keeps the plate from: 0 where it is held. On a dome the slides are no polynomials, so some may be missed.</summary>
+    /// <summary>How many motions as a whole nothing keeps the plate from: 0 where it is held.</summary>
     internal static int Free(PlateSystem system, Dome dome)
     {
         double[][] motions = [.. All(system, dome)];
@@ -23,8 +24,10 @@ internal static class RigidMotions
         double[] k = new double[system.Elements.Max(e => e.Length * e.Length)];
         for (int e = 0; e < system.Elements.Length; e++)
         {
-            system.Matrix(e, 0, k);
             int[] dofs = system.Elements[e];
+            // Where nothing is held a rigid motion takes no energy.
+            if (!system.IsSprung(e) && !dofs.Any(i => i < 0)) { continue; }
+            system.Matrix(e, 0, k);
             int size = dofs.Length;
             double[][] local = [.. motions.Select(r => dofs.Select(i => i < 0 ? 0 : r[i]).ToArray())];
             for (int a = 0; a < motions.Length; a++)

@@ -46,6 +46,8 @@ public sealed record SweepResult
     public required IReadOnlyList<SweepRow> Rows { get; init; }
     /// <summary>What the solid of equal stiffness was looked at on: the layup alone, the board's outline, a strip, a rectangle.</summary>
     public required string By { get; init; }
+    /// <summary>How the edge is held; nothing without an outline.</summary>
+    public required string? Edge { get; init; }
     /// <summary>What the modes stand for.</summary>
     public required string Means { get; init; }
     /// <summary>Estimated numerical error of the modes; nothing for those of a rectangle, which are exact for it.</summary>
@@ -175,6 +177,7 @@ public static class SweepBoard
             SolidWood = board.Solid.Wood.Name,
             Rows = rows,
             By = SolidsOnOutline.By(file.Criterion, outline?.HasSolids ?? false),
+            Edge = board.Shape is { } shape ? OutlineSolving.EdgeWords(shape) : null,
             Means = outline?.Means ?? EstimateBoard.RectangleMeans,
             RelativeNumericalError = outline?.Error,
             NamedSolid = solid is null ? null : [solid.Bending.M11, solid.Bending.M22],
