@@ -46,7 +46,7 @@ internal static class ComparePicture
     {
         SolidRow row = r.Solids.FirstOrDefault(s => s.Criterion == r.Criterion) ?? r.Solids[0];
         string saved = row.Saved.Value >= 0 ? "saves" : "weighs more by";
-        return $"As stiff as solid {Say.Short(row.Wood)}, {say.Text(row.Thickness.Value, Shown.Thickness)} ({row.Criterion}); "
+        return $"As stiff as solid {Say.Short(row.Wood)}, {say.Text(row.Thickness.Value, Shown.Thickness)} ({row.Criterion}{(row.By == "layup" ? "" : $", {row.By}")}); "
             + $"{saved} {say.Text(Math.Abs(row.Saved.Value), Shown.Mass)} of {say.Text(row.Mass.Value, Shown.Mass)} ({Say.Percent(Math.Abs(row.SavedShare.Value))}) on {say.Text(r.Area, Shown.Area)}.";
     }
 

@@ -11,7 +11,7 @@ using SandwichMech.Workshop.UseCases;
 
 namespace SandwichMech.Figures;
 
-/// <summary>The board under its strings: deflection over the outline with lines of equal height, and along the centre line, both with the lower end at the left.</summary>
+/// <summary>The board under its strings, seen from outside: deflection over the outline with lines of equal height, and along the centre line, both with the lower end at the left.</summary>
 internal static class DeflectPicture
 {
     private const int Width = 1400, Height = 1130;

@@ -11,7 +11,7 @@ using SandwichMech.Workshop.UseCases;
 
 namespace SandwichMech.Figures;
 
-/// <summary>The modes over the outline, the lower end of the board at the foot: where it moves to either side, and where it rests.</summary>
+/// <summary>The modes over the outline as seen from outside, the lower end of the board at the foot: where it moves to either side, and where it rests.</summary>
 internal static class ModesPicture
 {
     private const int Columns = 4, Most = 12, Width = 1400;
@@ -63,7 +63,8 @@ internal static class ModesPicture
     private static void Draw(Picture picture, Box data, ShapeField field, BoardShape shape, BoardBox box, double[] values)
     {
         double mx = Margin * (box.MaxX - box.MinX), my = Margin * (box.MaxY - box.MinY);
-        var panel = new Panel(picture, data, Scale.Bare(box.MinY - my, box.MaxY + my), Scale.Bare(box.MinX - mx, box.MaxX + mx));
+        // Seen from outside: x goes up, so y goes to the left.
+        var panel = new Panel(picture, data, Scale.Bare(-box.MaxY - my, -box.MinY + my), Scale.Bare(box.MinX - mx, box.MaxX + mx));
         panel.Plot.HideAxesAndGrid();
         int across = (int)(GridAlong * (box.MaxY - box.MinY) / (box.MaxX - box.MinX));
         double[,] grid = field.OnGrid(values, box, GridAlong, across);
@@ -73,19 +74,19 @@ internal static class ModesPicture
         {
             for (int j = 0; j < GridAlong; j++)
             {
-                upright[GridAlong - 1 - j, i] = grid[i, j] / largest;
+                upright[GridAlong - 1 - j, across - 1 - i] = grid[i, j] / largest;
             }
         }
 
         var map = panel.Plot.Add.Heatmap(upright);
         double halfX = (box.MaxX - box.MinX) / (GridAlong - 1) / 2, halfY = (box.MaxY - box.MinY) / (across - 1) / 2;
-        map.Position = new CoordinateRect(box.MinY - halfY, box.MaxY + halfY, box.MinX - halfX, box.MaxX + halfX);
+        map.Position = new CoordinateRect(-box.MaxY - halfY, -box.MinY + halfY, box.MinX - halfX, box.MaxX + halfX);
         map.Colormap = new ScottPlot.Colormaps.CustomInterpolated(Sides);
         map.ManualRange = new(-1, 1);
         map.NaNCellColor = Colors.Transparent;
         foreach (LinePiece piece in field.ZeroLines(values))
         {
-            panel.Line([(piece.A.Y, piece.A.X), (piece.B.Y, piece.B.X)], new(Palette.Ink, 1.6), keepClear: false);
+            panel.Line([(-piece.A.Y, piece.A.X), (-piece.B.Y, piece.B.X)], new(Palette.Ink, 1.6), keepClear: false);
         }
 
         foreach (BoardRegion region in shape.Regions)
@@ -101,7 +102,7 @@ internal static class ModesPicture
         foreach (BoardCurve curve in curves)
         {
             var points = curve.Segments.SelectMany(s => Enumerable.Range(0, 24).Select(i => s.At(i / 24.0))).Append(curve.Segments[^1].P3);
-            panel.Line(points.Select(p => (p.Y, p.X)), stroke, keepClear: false);
+            panel.Line(points.Select(p => (-p.Y, p.X)), stroke, keepClear: false);
         }
     }
 }

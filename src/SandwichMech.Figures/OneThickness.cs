@@ -24,7 +24,9 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
         if (r.Rows.All(row => row.Modes.Count > 0))
         {
             Modes(SweepPicture.Place(1, 1));
-            Header.Foot(picture, $"Modes: {r.Means}.");
+            Header.Foot(picture, r.Edge is null
+                ? $"Modes: {r.Means}."
+                : $"Modes on the board's outline, edge {r.Edge}, with the air on both faces; numerical error at most {Say.Percent(r.RelativeNumericalError!.Value)}.");
         }
         else
         {
@@ -112,6 +114,8 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
     /// <summary>The same heights read as mass per area, on the right: the area is one and the same.</summary>
     private void ArealDensityScale(Panel panel)
     {
+        // With let-in wood mass is not all on one areal density.
+        if (r.Rows.Any(row => Math.Abs(row.ArealDensity / row.Mass * r.Rows[0].Mass / r.Rows[0].ArealDensity - 1) > 1e-6)) { return; }
         double perMass = say.In(r.Rows[0].ArealDensity, Shown.ArealDensity) / say.In(r.Rows[0].Mass, Shown.Mass);
         Scale areal = Scale.Linear(panel.Y.Low * perMass, panel.Y.High * perMass, 6);
         foreach (Tick tick in areal.Ticks)
@@ -127,7 +131,7 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
         int count = Math.Min(MostModes, r.Rows.Min(row => row.Modes.Count));
         var panel = new Panel(picture, place, _across, Scale.Around(r.Rows.Min(row => row.Modes.Take(count).Min()), r.Rows.Max(row => row.Modes.Take(count).Max()), 7));
         panel.WriteTicks();
-        panel.WriteTitles(SweepPicture.TitleOf(r.Varied[0], say), $"lowest modes, approximate, {say.Unit(Shown.Frequency)}", place.Left - SweepPicture.LeftRoom);
+        panel.WriteTitles(SweepPicture.TitleOf(r.Varied[0], say), $"lowest modes{(r.RelativeNumericalError is null ? ", approximate" : " in air")}, {say.Unit(Shown.Frequency)}", place.Left - SweepPicture.LeftRoom);
         string[] names = ["first", "second", "third"];
         for (int i = 0; i < count; i++)
         {

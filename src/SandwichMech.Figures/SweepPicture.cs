@@ -84,12 +84,12 @@ internal static class SweepPicture
         {
             (double X, double Y)[] line = [(panel.X.Low, named.Value), (panel.X.High, named.Value)];
             panel.Line(line, stroke);
-            Label(panel, line, $"your solid {r.SolidWood}", stroke.Colour, above: true);
+            Label(panel, line, $"your solid, {say.Text(r.NamedSolidThickness!.Value, Shown.Thickness)} {r.SolidWood}", stroke.Colour, above: true);
         }
         else if (named is { } beyond)
         {
             string value = beyond.ToString("G3", CultureInfo.InvariantCulture);
-            string text = $"beyond: your solid {TextWidth.Fit(r.SolidWood, 200, LabelSize)}, {value} {say.Unit(Shown.BendingStiffness)}";
+            string text = $"beyond: your solid, {say.Text(r.NamedSolidThickness!.Value, Shown.Thickness)} {TextWidth.Fit(r.SolidWood, 160, LabelSize)}: {value} {say.Unit(Shown.BendingStiffness)}";
             var words = new Words(text, panel.Data.Left + 10, panel.Data.Top + 14, LabelSize) { Colour = stroke.Colour, Halo = true };
             panel.Write(new[] { words, words with { X = panel.Data.Right - 10, Y = panel.Data.Bottom - 14, Anchor = Anchor.End } }, needed: true);
         }
@@ -102,6 +102,6 @@ internal static class SweepPicture
     private static string HeadLine(SweepResult r)
     {
         string shade = r.Varied.Count == 1 ? "Shaded: 90 % interval. " : "";
-        return $"{shade}The solid of equal stiffness is {Say.Short(r.SolidWood)}, equal by {r.Criterion}.";
+        return $"{shade}The solid of equal stiffness is {Say.Short(r.SolidWood)}, equal by {r.Criterion}{(r.By == "layup" ? "" : $": {r.By}")}.";
     }
 }

@@ -18,7 +18,7 @@ internal static class CompareCommand
         Option<string?> plot = CommonOptions.PlotOption("stiffness against areal density, with the solid woods");
         command.Arguments.Add(board);
         command.Options.Add(plot);
-        command.SetAction(parsed => common.Show(parsed, CompareBoard.Run(common.Board(parsed, board)), Print, plot, BoardPictures.Compare));
+        command.SetAction(parsed => common.Show(parsed, CompareBoard.Run(common.Board(parsed, board), new Progress(common.Console.Err).Report), Print, plot, BoardPictures.Compare));
         return command;
     }
 
@@ -26,15 +26,16 @@ internal static class CompareCommand
     {
         screen.Title($"{r.Board}: {screen.Text(r.Mass.Value, Shown.Mass)} on {screen.Text(r.Area, Shown.Area)} (90 %: {screen.Range(r.Mass, Shown.Mass)} {screen.Unit(Shown.Mass)})");
         screen.Heading($"Solid {r.Solids[0].Wood} that is as stiff");
-        var solids = new TextTable("held equal", $">{screen.Unit(Shown.Thickness)}", ">90 %", $">weighs {screen.Unit(Shown.Mass)}", $">saved {screen.Unit(Shown.Mass)}", ">90 %", ">saved");
+        var solids = new TextTable("held equal", $">{screen.Unit(Shown.Thickness)}", ">90 %", $">weighs {screen.Unit(Shown.Mass)}", $">saved {screen.Unit(Shown.Mass)}", ">90 %", ">saved", "by");
         foreach (SolidRow s in r.Solids)
         {
             solids.Add(s.Criterion + (s.Criterion == r.Criterion ? " *" : ""), screen.Number(s.Thickness.Value, Shown.Thickness), screen.Range(s.Thickness, Shown.Thickness),
-                screen.Number(s.Mass.Value, Shown.Mass), screen.Number(s.Saved.Value, Shown.Mass), screen.Range(s.Saved, Shown.Mass), EstimateCommand.Percent(s.SavedShare.Value));
+                screen.Number(s.Mass.Value, Shown.Mass), screen.Number(s.Saved.Value, Shown.Mass), screen.Range(s.Saved, Shown.Mass), EstimateCommand.Percent(s.SavedShare.Value), s.By);
         }
 
         screen.Table(solids);
-        screen.Line("* the criterion that the board file asks for. 'First mode' is equal tuning, not equal stiffness: a lighter board reaches it with less. It and the deflection use the equivalent rectangle, not the outline.");
+        screen.Line("* the criterion that the board file asks for. 'First mode' is equal tuning, not equal stiffness: a lighter board reaches it with less.");
+        foreach (string means in r.Means) { screen.Line($"{char.ToUpperInvariant(means[0])}{means[1..]}."); }
 
         if (r.NamedSolid is { } named)
         {

@@ -83,7 +83,7 @@ internal static class EstimateCommand
 
     internal static void SolidLines(SolidRow solid, Screen screen)
     {
-        screen.Line($"By {solid.Criterion}: solid {solid.Wood}, {screen.Text(solid.Thickness.Value, Shown.Thickness)} thick ({screen.Range(solid.Thickness, Shown.Thickness)}), {screen.Text(solid.Mass.Value, Shown.Mass)} on the same area.");
+        screen.Line($"By {solid.Criterion}{(solid.By == "layup" ? "" : $" ({solid.By})")}: solid {solid.Wood}, {screen.Text(solid.Thickness.Value, Shown.Thickness)} thick ({screen.Range(solid.Thickness, Shown.Thickness)}), {screen.Text(solid.Mass.Value, Shown.Mass)} on the same area.");
         screen.Line($"This board {Saves(solid.Saved.Value, solid.SavedShare.Value, screen)} (90 %: {screen.Range(solid.Saved, Shown.Mass)} {screen.Unit(Shown.Mass)}; mostly from {Screen.MostlyFrom(solid.Saved)}).");
     }
 

@@ -10,6 +10,8 @@ namespace SandwichMech.App.Commands;
 /// <summary>`sweep BOARD --vary …`: stiffness, mass and first modes over one or two thicknesses.</summary>
 internal static class SweepCommand
 {
+    private static readonly string[] Ends = ["", "_low90", "_high90"];
+
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("sweep", "Stiffness, mass and first modes over one or two thicknesses",
@@ -61,9 +63,13 @@ internal static class SweepCommand
         }
 
         screen.Table(table);
-        screen.Line($"Equal solid: {r.SolidWood}, by {r.Criterion}.{(modes > 0 ? $" Modes are {r.Means}." : "")}");
+        screen.Line($"Equal solid: {r.SolidWood}, by {r.Criterion} ({r.By}).{(modes > 0 ? $" Modes are {r.Means}.{Error(r)}" : "")}");
         EstimateCommand.Ending([], r.Warnings, screen);
     }
+
+    private static string Error(SweepResult r) => r.RelativeNumericalError is { } error
+        ? string.Create(CultureInfo.InvariantCulture, $" Numerical error at most {error * 100:F2} %.")
+        : "";
 
     private static IEnumerable<string> Csv(SweepResult r)
     {
@@ -71,13 +77,13 @@ internal static class SweepCommand
         yield return string.Join(',', [
             .. r.Varied.Select(v => $"{v.Name}_m"), "bending_stiffness_along_n_m", "bending_stiffness_along_low90_n_m", "bending_stiffness_along_high90_n_m",
             "bending_stiffness_across_n_m", "bending_stiffness_across_low90_n_m", "bending_stiffness_across_high90_n_m", "areal_density_kg_m2", "mass_kg",
-            .. Enumerable.Range(1, modes).Select(i => string.Create(CultureInfo.InvariantCulture, $"mode_{i}_hz")), "equal_solid_thickness_m", "saved_kg"]);
+            .. Ends.SelectMany(end => Enumerable.Range(1, modes).Select(i => string.Create(CultureInfo.InvariantCulture, $"mode_{i}{end}_hz"))), "equal_solid_thickness_m", "saved_kg"]);
         foreach (SweepRow row in r.Rows)
         {
             double[] cells =
             [
                 .. row.Values, row.StiffnessAlong, row.StiffnessAlongLow, row.StiffnessAlongHigh, row.StiffnessAcross, row.StiffnessAcrossLow,
-                row.StiffnessAcrossHigh, row.ArealDensity, row.Mass, .. row.Modes, row.SolidThickness, row.Saved,
+                row.StiffnessAcrossHigh, row.ArealDensity, row.Mass, .. row.Modes, .. row.ModesLow, .. row.ModesHigh, row.SolidThickness, row.Saved,
             ];
             yield return string.Join(',', cells.Select(c => c.ToString("G9", CultureInfo.InvariantCulture)));
         }

@@ -22,6 +22,11 @@ public sealed record SolidEquivalent(StiffnessCriterion Criterion, double Thickn
 /// <param name="SavedShare">Saved over the solid's mass.</param>
 public sealed record MatchingSkins(StiffnessCriterion Criterion, double Outer, double Inner, double Mass, double Saved, double SavedShare);
 
+/// <summary>No solid top that a maker could mean is as stiff as the board.</summary>
+/// <param name="wood">Of which wood.</param>
+public sealed class NoSolidException(string wood)
+    : Exception($"no solid top of {wood} between 0.05 and 200 mm is as stiff as this board.");
+
 /// <summary>Equal stiffness, both ways: the solid for a board, and the board for a solid.</summary>
 public static class EqualStiffness
 {
@@ -37,13 +42,19 @@ public static class EqualStiffness
     /// <param name="rectangle">Equivalent rectangle, where the criterion needs it.</param>
     /// <param name="boardMass">The board's mass, kg, where it is more than its sandwich on the area: with let-in wood; without bars.</param>
     /// <returns>The solid, and the mass saved.</returns>
+    /// <exception cref="NoSolidException">None between 0.05 and 200 mm equals the board.</exception>
     public static SolidEquivalent Solid(
         StiffnessCriterion criterion, Laminate board, Wood wood, double area, EquivalentRectangle? rectangle, double? boardMass = null)
     {
         double target = Math.Log(StiffnessMeasure.Of(criterion, board, rectangle));
-        double thickness = Math.Exp(Brent.FindRoot(
+        if (!Brent.TryFindRoot(
             t => Math.Log(StiffnessMeasure.Of(criterion, Board.SolidPlate(wood, Math.Exp(t)), rectangle)) - target,
-            Math.Log(SolidRange.From), Math.Log(SolidRange.To), 1e-10));
+            Math.Log(SolidRange.From), Math.Log(SolidRange.To), 1e-10, 100, out double root))
+        {
+            throw new NoSolidException(wood.Name);
+        }
+
+        double thickness = Math.Exp(root);
         double mass = wood.Density.Value * thickness * area, saved = mass - (boardMass ?? board.ArealMass * area);
         return new(criterion, thickness, mass, saved, saved / mass);
     }
@@ -70,12 +81,25 @@ public static class EqualStiffness
             return null;
         }
 
-        Board match = Scaled(board, Math.Exp(root));
+        return Matched(criterion, board, Scaled(board, Math.Exp(root)), solid);
+    }
+
+    /// <summary>What a board saves beside a solid top of its wood, kg, both without bars.</summary>
+    /// <param name="board">The board.</param>
+    /// <param name="thickness">The solid's, m.</param>
+    /// <returns>Solid minus board.</returns>
+    public static double Saved(Board board, double thickness) =>
+        board.Solid.Wood.Density.Value * thickness * board.Size.Area - board.MassWithoutBars(board.Laminate());
+
+    /// <summary>What a board with other skins weighs beside a solid top.</summary>
+    internal static MatchingSkins Matched(StiffnessCriterion criterion, Board board, Board match, Laminate solid)
+    {
         double mass = match.MassWithoutBars(match.Laminate()), solidMass = solid.ArealMass * board.Size.Area;
         return new(criterion, match.Outer.Thickness.Value, match.Inner.Thickness.Value, mass, solidMass - mass, (solidMass - mass) / solidMass);
     }
 
-    private static Board Scaled(Board board, double factor) => board with
+    /// <summary>The board with both skins scaled alike.</summary>
+    internal static Board Scaled(Board board, double factor) => board with
     {
         Outer = board.Outer with { Thickness = board.Outer.Thickness.Times(factor) },
         Inner = board.Inner with { Thickness = board.Inner.Thickness.Times(factor) },

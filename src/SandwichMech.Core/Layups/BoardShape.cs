@@ -15,6 +15,13 @@ public enum EdgeHold
     Rim,
 }
 
+/// <summary>A stretch of the edge that is held otherwise than the rest, as by a neck block.</summary>
+/// <param name="Name">Where it is, in the maker's words.</param>
+/// <param name="Hold">How it is held.</param>
+/// <param name="Inside">Whether a point of the outline lies in it.</param>
+/// <param name="Ends">Where it begins and ends on the outline.</param>
+public sealed record EdgeStretch(string Name, EdgeHold Hold, Func<Point, bool> Inside, IReadOnlyList<Point> Ends);
+
 /// <summary>A part of the board where something differs.</summary>
 /// <param name="Name">Where it is, in the maker's words.</param>
 /// <param name="Border">Its closed borders, and lines that the mesh shall follow within it.</param>
@@ -45,8 +52,10 @@ public sealed record BoardShape
     public IReadOnlyList<Curve> Holes { get; init; } = [];
     /// <summary>What differs where. All that can be together is; where two change the same thing, the later one holds.</summary>
     public IReadOnlyList<BoardRegion> Regions { get; init; } = [];
-    /// <summary>How the edge is held; holes are always free.</summary>
+    /// <summary>How the edge is held, but for its stretches; holes are always free.</summary>
     public EdgeHold Edge { get; init; } = EdgeHold.Free;
+    /// <summary>Stretches of the edge that are held otherwise; where two overlap, the later one holds.</summary>
+    public IReadOnlyList<EdgeStretch> Stretches { get; init; } = [];
     /// <summary>1/radius of the dome along the board, 1/m; 0 of a flat one, positive where it bulges outward.</summary>
     public double DomeAlong { get; init; }
     /// <summary>1/radius of the dome across, 1/m.</summary>
@@ -57,6 +66,18 @@ public sealed record BoardShape
 
     /// <summary>Area without the holes, m².</summary>
     public double Area => Math.Abs(Outline.SignedArea) - Holes.Sum(h => Math.Abs(h.SignedArea));
+
+    /// <summary>How the edge is held at a point of the outline.</summary>
+    /// <param name="p">The point.</param>
+    /// <param name="elsewhere">How it is held outside the stretches.</param>
+    /// <returns>The hold there.</returns>
+    public EdgeHold HoldAt(Point p, EdgeHold elsewhere) => Stretches.LastOrDefault(s => s.Inside(p))?.Hold ?? elsewhere;
+
+    /// <summary>Whether some of the edge is held in a way.</summary>
+    /// <param name="hold">The way.</param>
+    /// <param name="elsewhere">How the edge is held outside the stretches.</param>
+    /// <returns>True where it is.</returns>
+    public bool IsHeld(EdgeHold hold, EdgeHold elsewhere) => elsewhere == hold || Stretches.Any(s => s.Hold == hold);
 
     /// <summary>Numbers of the regions at a point.</summary>
     /// <param name="regions">The regions.</param>

@@ -15,6 +15,7 @@ public static class BoardPlate
     private const double BandWidth = 2, NearestBand = 1, FarthestBand = 3.5;
     private const double FirstSizeShare = 0.2;
     private const int AreaOrder = 4;
+    private const double SizeAtEnd = 0.15, Growth = 0.3;
 
     /// <summary>Modes of a board in vacuo.</summary>
     /// <param name="board">The board at the values wanted; its shape is given.</param>
@@ -107,16 +108,33 @@ public static class BoardPlate
         BoardShape shape = ShapeOf(board);
         EdgeHold edge = steady ?? shape.Edge;
         var kinds = new PartKinds(shape.Regions);
-        PlateMesh mesh = PlateMesher.Mesh(new(shape.Outline, shape.Holes, Borders(board, edge, patches), kinds.At), size);
+        Point[] ends = [.. shape.Stretches.SelectMany(s => s.Ends)];
+        MeshDomain domain = new(shape.Outline, shape.Holes, Borders(board, edge, patches), kinds.At) { Breaks = ends };
+        PlateMesh mesh = PlateMesher.Mesh(domain, p => Size(p, size, ends));
         (IReadOnlyList<SectionPlace> places, IReadOnlyList<int[]>? byTriangle) = kinds.Places(mesh);
-        EdgeSupport support = Support(board, edge);
-        support = steady is null ? support : support.HeldInPlane();
-        return (new(mesh, Sections(board, places), edge => edge.Curve == 0 ? support : EdgeSupport.Free)
+        return (new(mesh, Sections(board, places), Supports(board, steady))
         {
             Places = byTriangle,
             Dome = new(shape.DomeAlong, shape.DomeAcross),
         }, places);
     }
+
+    /// <summary>How each edge of a board's mesh is held: the outline by its hold and its stretches, holes not at all.</summary>
+    /// <param name="board">The board, by whose stiffness a rim's is measured.</param>
+    /// <param name="steady">See <see cref="Problem"/>.</param>
+    /// <returns>The support of an edge.</returns>
+    internal static Func<CurvedEdge, EdgeSupport> Supports(Board board, EdgeHold? steady = null)
+    {
+        BoardShape shape = ShapeOf(board);
+        EdgeHold elsewhere = steady ?? shape.Edge;
+        EdgeSupport[] byHold = [.. Enum.GetValues<EdgeHold>().Select(h => Support(board, h))];
+        if (steady is not null) { byHold = [.. byHold.Select(s => s == EdgeSupport.Free ? s : s.HeldInPlane())]; }
+        return edge => edge.Curve == 0 ? byHold[(int)shape.HoldAt(edge.At(0.5), elsewhere)] : EdgeSupport.Free;
+    }
+
+    // Where the hold changes the stress rises without bound; smaller triangles round there keep that error where it is.
+    private static double Size(Point p, double size, Point[] ends) =>
+        ends.Length == 0 ? size : Math.Min(size, SizeAtEnd * size + Growth * ends.Min(e => (p - e).Norm));
 
     private static PartSample Mean(IEnumerable<PartSample> samples)
     {
@@ -136,7 +154,8 @@ public static class BoardPlate
         BoardShape shape = ShapeOf(board);
         double layer = BandWidth * shape.Parts.Select(p => BoundaryLayer(Section(board, new(p.Regions, p.Samples[0].At)))).Max();
         var borders = new List<Curve>(shape.Regions.SelectMany(r => r.Border));
-        Curve[] edges = hold == EdgeHold.Clamped ? [.. shape.Holes] : [shape.Outline, .. shape.Holes];
+        bool clamped = hold == EdgeHold.Clamped && shape.Stretches.All(s => s.Hold == EdgeHold.Clamped);
+        Curve[] edges = clamped ? [.. shape.Holes] : [shape.Outline, .. shape.Holes];
         foreach (Curve edge in edges)
         {
             bool isHole = !ReferenceEquals(edge, shape.Outline);
@@ -168,16 +187,21 @@ public static class BoardPlate
 
     private static double BoundaryLayer(PlateSection s) => Math.Sqrt(s.D.M66 / Math.Min(s.S.Sx, s.S.Sy));
 
-    private static EdgeSupport Support(Board board, EdgeHold hold)
+    private static EdgeSupport Support(Board board, EdgeHold hold) => hold switch
     {
-        BoardShape shape = ShapeOf(board);
-        BoardPart most = shape.Parts.MaxBy(p => p.Area)!;
-        return hold switch
-        {
-            EdgeHold.Free => EdgeSupport.Free,
-            EdgeHold.Hinged => EdgeSupport.Hinged,
-            EdgeHold.Rim => EdgeSupport.Rim(Section(board, new(most.Regions, most.Samples[0].At)), Math.Sqrt(shape.Area)),
-            _ => EdgeSupport.Clamped,
-        };
+        EdgeHold.Free => EdgeSupport.Free,
+        EdgeHold.Hinged => EdgeSupport.Hinged,
+        EdgeHold.Rim => EdgeSupport.Rim(BesideRim(board), Math.Sqrt(ShapeOf(board).Area)),
+        _ => EdgeSupport.Clamped,
+    };
+
+    /// <summary>What a rim's spring follows: the bending stiffness of most of the board, N·m.</summary>
+    internal static double BendingBesideRim(Board board) => EdgeSupport.Bending(BesideRim(board));
+
+    /// <summary>The section by whose stiffness a rim's is measured: that of most of the board.</summary>
+    internal static PlateSection BesideRim(Board board)
+    {
+        BoardPart most = ShapeOf(board).Parts.MaxBy(p => p.Area)!;
+        return Section(board, new(most.Regions, most.Samples[0].At));
     }
 }

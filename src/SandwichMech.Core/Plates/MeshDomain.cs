@@ -10,6 +10,9 @@ namespace SandwichMech.Core.Plates;
 /// <param name="Region">The region at a point. It is asked once for each part that the curves divide the board into, at a point well inside.</param>
 public sealed record MeshDomain(Curve Outline, IReadOnlyList<Curve> Holes, IReadOnlyList<Curve> Borders, Func<Point, int> Region)
 {
+    /// <summary>Points of the outline where an edge of the mesh shall end, as where its hold changes.</summary>
+    public IReadOnlyList<Point> Breaks { get; init; } = [];
+
     /// <summary>All curves, numbered as <see cref="CurvedEdge.Curve"/> is: the outline, the holes, the borders.</summary>
     public IReadOnlyList<Curve> Curves => [Outline, .. Holes, .. Borders];
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using SandwichMech.Core.Numerics;
 
 namespace SandwichMech.Core.Plates;
@@ -15,6 +16,9 @@ internal static class PlateModes
     private const int LargestBasis = 400;
     private const int MostSteps = 30;
     private const double RigidBelow = 1e-6;
+
+    // S L²/D, some (L/h)²: rounding leaves about so many times 1e-16 in ω². A board is at 1e3 to 1e5.
+    private const double Thinnest = 1e11;
 
     /// <summary>Modes with ω² up to the wanted number of flexible ones, mass-normalised.</summary>
     internal sealed record Result(double[] Values, double[][] Vectors, int Rigid)
@@ -42,7 +46,7 @@ internal static class PlateModes
     /// <returns>As many modes as the start has.</returns>
     internal static Result Raised(PlateSystem from, Result start, PlateSystem to, PlateProblem problem, int wanted, double tolerance)
     {
-        double shift = -Scale(problem);
+        double shift = -Scale(problem).Scale;
         var iteration = new SubspaceIteration(
             Factor(to, shift), to.MassOfPanel, shift, OrderRaise.Of(from, to, start.Vectors), start.Vectors.Length);
         int rigid = start.Rigid;
@@ -70,20 +74,31 @@ internal static class PlateModes
 
     private static Result Lowest(PlateSystem system, PlateProblem problem, int wanted, int beyond, double tolerance)
     {
-        double scale = Scale(problem);
-        FrontalFactor factor = Factor(system, -scale);
-        // What is held at all is mostly held against all rigid motions; where it is not, they are asked for after all.
-        int rigidAtMost = system.Motions.Length >= 5 ? 6 : 3, rigidAsked = system.IsHeldSomewhere ? 0 : rigidAtMost;
-        while (true)
+        (double scale, double thinness) = Scale(problem);
+        if (!(thinness < Thinnest))
         {
-            int asked = Math.Min(wanted + rigidAsked + beyond, system.Unknowns);
-            BlockLanczos.Pairs pairs = BlockLanczos.Lowest(system.Unknowns, asked, -scale, factor, system.MassOfPanel, tolerance, LargestBasis, IsWhole);
-            int rigid = Rigid(pairs.Values);
-            if (rigid <= rigidAsked || asked == system.Unknowns) { return new(pairs.Values, pairs.Vectors, rigid); }
-            rigidAsked = rigidAtMost;
+            throw new InvalidOperationException("The plate is so thin for its size, or a stiffness of it no number, that the arithmetic cannot tell its bending from its shear: check thicknesses, moduli and units.");
         }
 
-        bool IsWhole(double[] values) => Rigid(values) > rigidAsked || IsComplete(system, values, Rigid(values) + wanted);
+        int free = RigidMotions.Free(system, problem.Dome);
+        if (system.Unknowns < free + wanted)
+        {
+            throw new InvalidOperationException(
+                string.Create(CultureInfo.InvariantCulture, $"{wanted} modes are wanted of a mesh with {system.Unknowns} unknowns: a finer mesh or a higher order is needed."));
+        }
+
+        int asked = Math.Min(wanted + free + beyond, system.Unknowns);
+        BlockLanczos.Pairs pairs = BlockLanczos.Lowest(
+            system.Unknowns, asked, -scale, Factor(system, -scale), system.MassOfPanel, tolerance, LargestBasis, values => IsComplete(system, values, Rigid(values) + wanted));
+        int rigid = Rigid(pairs.Values);
+        // A motion as a whole has no energy; where arithmetic takes another for one, or one for a mode, the plate is out of its reach.
+        if ((problem.Dome.IsFlat && rigid != free) || pairs.Values.Length < rigid + wanted || !pairs.Values.All(double.IsFinite))
+        {
+            throw new InvalidOperationException(
+                string.Create(CultureInfo.InvariantCulture, $"{rigid} motions without energy were found where the supports leave {free}: so thin a plate, or so uneven stiffnesses, are beyond the arithmetic."));
+        }
+
+        return new(pairs.Values, pairs.Vectors, rigid);
 
         // Rigid bodies have ω² = 0 to rounding, many orders below the scale.
         int Rigid(double[] values) => values.TakeWhile(v => v < RigidBelow * scale).Count();
@@ -104,14 +119,16 @@ internal static class PlateModes
     // Sylvester: the negative pivots of K − σM are the eigenvalues below σ. A missed mode shows here.
     private static bool IsComplete(PlateSystem system, double[] values, int wanted)
     {
+        // All there are, or too few to tell; the caller sees to it.
+        if (wanted >= values.Length) { return true; }
         int below = Gap(values, wanted);
         return system.CountBelow((values[below - 1] + values[below]) / 2) == below;
     }
 
     // Order of magnitude of the first ω²: a plate of the mean section and the same area.
-    private static double Scale(PlateProblem problem)
+    private static (double Scale, double Thinness) Scale(PlateProblem problem)
     {
-        double area = 0, d = 0, m = 0;
+        double area = 0, d = 0, m = 0, shear = 0;
         for (int i = 0; i < problem.Mesh.Triangles.Count; i++)
         {
             MeshTriangle t = problem.Mesh.Triangles[i];
@@ -120,9 +137,10 @@ internal static class PlateModes
             PlateSection s = problem.Sections[problem.PlacesOf(i)[0]];
             area += part;
             d += part * Math.Sqrt(s.D.M11 * s.D.M22);
+            shear += part * Math.Max(s.S.Sx, s.S.Sy);
             m += part * s.WholeMass;
         }
 
-        return 100 * d / (m * area * area);
+        return (100 * d / (m * area * area), shear / d * area);
     }
 }

@@ -44,7 +44,7 @@ public readonly record struct EdgeSupport(double Deflection, double Rotation, do
     /// <returns>The support.</returns>
     public static EdgeSupport Rim(in PlateSection section, double size) => HingedInPlane with { Rotation = RimTurning * Bending(section) / size };
 
-    private static double Bending(in PlateSection s) => Math.Sqrt(s.D.M11 * s.D.M22);
+    internal static double Bending(in PlateSection s) => Math.Sqrt(s.D.M11 * s.D.M22);
 
     /// <summary>Spring of one of the five motions u, v, w, φx, φy.</summary>
     internal double Of(int motion) => motion switch { 0 or 1 => InPlane, 2 => Deflection, _ => Rotation };

@@ -78,9 +78,6 @@ internal sealed class PlateSystem
     /// <summary>Whether the edge holds something of an element.</summary>
     internal bool IsHeld(int element) => _springs.ContainsKey(element) || Array.IndexOf(Elements[element], -1) >= 0;
 
-    /// <summary>Whether the edge holds anything.</summary>
-    internal bool IsHeldSomewhere => _springs.Count > 0 || Elements.Any(dofs => Array.IndexOf(dofs, -1) >= 0);
-
     /// <summary>Factor of K − σM, or nothing where σ is an eigenvalue.</summary>
     internal Numerics.FrontalFactor? Factor(double shift) => Numerics.FrontalFactor.Of(Tree, Elements, (e, k) => Matrix(e, shift, k));
 
@@ -172,6 +169,12 @@ internal sealed class PlateSystem
         int d = Motions.Length;
         bool[] held = Absent();
         var element = ElementOfEdge();
+        // Both directions are there. An edge that is on no curve would be free without anybody saying so.
+        if (_problem.Mesh.Edges.Count(e => element.ContainsKey((e.A, e.B))) < element.Count / 2)
+        {
+            throw new InvalidOperationException("The mesh has edges on its boundary that lie on no curve, so how they are held is not known.");
+        }
+
         foreach (CurvedEdge edge in _problem.Mesh.Edges)
         {
             if (!element.TryGetValue((edge.A, edge.B), out (int Element, int Side) at)) { continue; }

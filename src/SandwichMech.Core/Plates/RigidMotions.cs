@@ -5,14 +5,18 @@ namespace SandwichMech.Core.Plates;
 /// <summary>Whether anything keeps a plate from moving as a whole.</summary>
 /// <remarks>
 /// A plate's stiffness is singular just where some rigid motion r, taken away at what is held, has no energy. So the energies between
-/// the three motions out of the plane (and the three within it) are looked at, each relative to what its parts would take alone.
+/// the three motions out of the plane (and the three within it) are looked at, in the elements with a held motion or a spring, each relative to what its
+/// parts would take alone there.
 /// </remarks>
 internal static class RigidMotions
 {
     // Rounding is some 1e-15; the softest spring that is one, 1e-8.
     private const double Nothing = 1e-12;
 
-    internal static bool AreHeld(PlateSystem system, Dome dome)
+    internal static bool AreHeld(PlateSystem system, Dome dome) => Free(system, dome) == 0;
+
+    /// <summary>How many motions as a whole nothing keeps the plate from: 0 where it is held.</summary>
+    internal static int Free(PlateSystem system, Dome dome)
     {
         double[][] motions = [.. All(system, dome)];
         double[,] energy = new double[motions.Length, motions.Length];
@@ -20,10 +24,10 @@ internal static class RigidMotions
         double[] k = new double[system.Elements.Max(e => e.Length * e.Length)];
         for (int e = 0; e < system.Elements.Length; e++)
         {
-            // Elsewhere a rigid motion has no energy.
+            int[] dofs = system.Elements[e];
+            // Where nothing is held a rigid motion takes no energy.
             if (!system.IsHeld(e)) { continue; }
             system.Matrix(e, 0, k);
-            int[] dofs = system.Elements[e];
             int size = dofs.Length;
             double[][] local = [.. motions.Select(r => dofs.Select(i => i < 0 ? 0 : r[i]).ToArray())];
             for (int a = 0; a < motions.Length; a++)
@@ -35,7 +39,7 @@ internal static class RigidMotions
 
         var relative = Matrix<double>.Build.Dense(motions.Length, motions.Length,
             (a, b) => apart[a] > 0 && apart[b] > 0 ? energy[Math.Max(a, b), Math.Min(a, b)] / Math.Sqrt(apart[a] * apart[b]) : 0);
-        return relative.Evd(Symmetricity.Symmetric).EigenValues.Min(v => v.Real) > Nothing;
+        return relative.Evd(Symmetricity.Symmetric).EigenValues.Count(v => v.Real <= Nothing);
     }
 
     // w = 1, x, y with the turns that go with them, a bar's own too, and on a shallow dome the slide that keeps εx = u,x + w/Rx and its like at nothing; then

@@ -21,12 +21,24 @@ public static class WaveSoftening
         return k2 * Math.Sqrt(bendingStiffness * (1 - loss) / arealMass) / (2 * Math.PI);
     }
 
-    /// <summary>The same for bending along the board.</summary>
+    /// <summary>Wave number of a bending wave at a frequency: Dk⁴ = mω²(1 + Dk²/S).</summary>
+    /// <param name="bendingStiffness">D per width, N·m.</param>
+    /// <param name="shearStiffness">S per width, N/m.</param>
+    /// <param name="arealMass">kg/m².</param>
+    /// <param name="frequency">Hz.</param>
+    /// <returns>k², 1/m².</returns>
+    public static double WaveNumberSquared(double bendingStiffness, double shearStiffness, double arealMass, double frequency)
+    {
+        double inertia = arealMass * Math.Pow(2 * Math.PI * frequency, 2), half = inertia / (2 * shearStiffness);
+        return half + Math.Sqrt(half * half + inertia / bendingStiffness);
+    }
+
+    /// <summary>Frequency of that softening for bending along the board.</summary>
     /// <param name="laminate">The layup.</param>
     /// <returns>Hz, for a loss of 10 %.</returns>
     public static double Along(Laminate laminate) => Frequency(laminate.Bending.M11, laminate.Shear.Sx, laminate.ArealMass);
 
-    /// <summary>The same for bending across the board.</summary>
+    /// <summary>The same across.</summary>
     /// <param name="laminate">The layup.</param>
     /// <returns>Hz, for a loss of 10 %.</returns>
     public static double Across(Laminate laminate) => Frequency(laminate.Bending.M22, laminate.Shear.Sy, laminate.ArealMass);

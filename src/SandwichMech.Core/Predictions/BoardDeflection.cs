@@ -84,7 +84,7 @@ public sealed class BoardDeflection
     /// <exception cref="DomainException">The curves cannot be meshed.</exception>
     public static BoardDeflection Solve(Board board, EdgeHold edge, Curve foot, StringLoad strings, double accuracy = 2e-3)
     {
-        if (edge == EdgeHold.Free) { throw new UnsupportedPlateException(); }
+        if (edge == EdgeHold.Free && BoardPlate.ShapeOf(board).Stretches.Count == 0) { throw new UnsupportedPlateException(); }
         Point middle = foot.Bounds().Middle;
         SectionPlace underFoot = new(BoardShape.Covering(BoardPlate.ShapeOf(board).Regions, middle), middle);
         double size = BoardPlate.FirstSize(BoardPlate.ShapeOf(board).Outline);
@@ -144,7 +144,7 @@ public sealed class BoardDeflection
     {
         double face = Face(_board, _underFoot), turn = pull * PlateStatics.Movement(measured, _turn);
         Func<IReadOnlyList<PlateSection>, double> change = _plate.Change(measured, under);
-        double springs = _edge == EdgeHold.Rim ? _plate.EdgeEnergy(measured, under) : 0;
+        double springs = RimCase.IsOn(_board, _edge) ? _plate.EdgeEnergy(measured, under) : 0;
         return at => change(BoardPlate.Sections(at.Board, _places)) + turn * (Face(at.Board, _underFoot) - face) - springs * at.Shift;
     }
 }

@@ -27,12 +27,13 @@ public static class BoardModes
         IReadOnlyList<PlateMode> of = modes ?? solution.Plate.Modes;
         Func<Board, double[]> changes = Changes(board, solution, of);
         EdgeHold edge = board.Shape?.Edge ?? EdgeHold.Free;
+        bool rim = RimCase.IsOn(board, edge);
         Propagation<(double[] Own, double Rim)> figures = Propagation.Through(new RimCase(board, 0), RimCase.Inputs(board, edge), at => (changes(at.Board), at.Shift));
-        return [.. of.Select((m, i) => figures.Positive(c => m.Frequency * Math.Exp(c.Own[i] + (edge == EdgeHold.Rim ? Rim(m.Energy) / 2 * c.Rim : 0))))];
+        return [.. of.Select((m, i) => figures.Positive(c => m.Frequency * Math.Exp(c.Own[i] + (rim ? Rim(m.Energy) / 2 * c.Rim : 0))))];
     }
 
     // What the sections do not hold, the rim's springs do; a frequency goes with the root of a stiffness.
-    private static double Rim(EnergyShares e) => 1 - e.Along - e.Across - e.Twist - e.Shear - e.Membrane - e.Bars;
+    internal static double Rim(EnergyShares e) => 1 - e.Along - e.Across - e.Twist - e.Shear - e.Membrane - e.Bars;
 
     /// <summary>What a tenth of a millimetre or of a modulus does to the modes, largest first.</summary>
     /// <param name="board">The board at the medians.</param>

@@ -14,10 +14,13 @@ internal sealed record RimCase(Board Board, double Shift)
     /// </summary>
     internal const double Spread = 1;
 
+    /// <summary>Whether a rim holds some of the edge.</summary>
+    internal static bool IsOn(Board board, EdgeHold edge) => board.Shape?.IsHeld(EdgeHold.Rim, edge) ?? edge == EdgeHold.Rim;
+
     /// <summary>The board's inputs, and the rim's where it holds the edge.</summary>
     internal static IEnumerable<UncertainInput<RimCase>> Inputs(Board board, EdgeHold edge)
     {
         IEnumerable<UncertainInput<RimCase>> own = BoardInputs.Of(board).Select(i => new UncertainInput<RimCase>(i.Name, i.Spread, t => new(i.At(t), 0)));
-        return edge == EdgeHold.Rim ? own.Append(new("rim's hold", Spread, t => new(board, t))) : own;
+        return IsOn(board, edge) ? own.Append(new("rim's hold", Spread, t => new(board, t))) : own;
     }
 }

@@ -29,15 +29,7 @@ public sealed record SolidAtBridge(Prediction Thickness, Prediction Mass, Predic
     {
         BoardShape shape = BoardPlate.ShapeOf(board);
         (PlateProblem frame, IReadOnlyList<SectionPlace> places) = BoardPlate.Problem(board, BoardPlate.FirstSize(shape.Outline), edge, foot);
-        IReadOnlyList<PlateSection> Sections(Board b, double h)
-        {
-            var section = PlateSection.Of(Board.SolidPlate(b.Solid.Wood, h));
-            return [.. BoardPlate.Sections(b, places).Select(s => section with
-            {
-                Inner = s.Inner is { } inner ? inner with { Glue = -h / 2 } : null,
-                Outer = s.Outer is { } outer ? outer with { Glue = h / 2 } : null,
-            })];
-        }
+        IReadOnlyList<PlateSection> Sections(Board b, double h) => SolidInPlace.Sections(b, places, h);
 
         (PlateStatics Plate, PlateResponse Down) At(double h)
         {
@@ -63,7 +55,7 @@ public sealed record SolidAtBridge(Prediction Thickness, Prediction Mass, Predic
         double thickness = Math.Exp(ln), compliance = PlateStatics.Movement(at.Down, at.Down);
         Func<IReadOnlyList<PlateSection>, double> change = at.Plate.Change(at.Down, at.Down);
         double perThickness = (change(Sections(board, thickness * (1 + Step))) - change(Sections(board, thickness * (1 - Step)))) / (2 * Step * compliance);
-        double springs = edge == EdgeHold.Rim ? at.Plate.EdgeEnergy(at.Down, at.Down) / compliance : 0;
+        double springs = RimCase.IsOn(board, edge) ? at.Plate.EdgeEnergy(at.Down, at.Down) / compliance : 0;
         double ThicknessOf(RimCase c) => thickness * Math.Exp(
             (deflected.PerForceChange(c) - change(Sections(c.Board, thickness)) / compliance + springs * c.Shift) / perThickness);
         Propagation<(double H, double Solid, double Own)> figures = Propagation.Through(new RimCase(board, 0), RimCase.Inputs(board, edge), c =>

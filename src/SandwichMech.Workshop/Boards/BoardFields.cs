@@ -22,8 +22,6 @@ public static class BoardFields
         new("first mode", StiffnessCriterion.FirstMode),
     ];
 
-    private static readonly Meant<EdgeHold>[] Holds = [new("free", EdgeHold.Free), new("hinged", EdgeHold.Hinged), new("clamped", EdgeHold.Clamped), new("rim", EdgeHold.Rim)];
-
     private static readonly BoardTable
         Top = new("", "The board."),
         SizeTable = new("size", "The board as cut out, without margin."),
@@ -114,7 +112,7 @@ public static class BoardFields
     public static BoardField DomeAcross { get; } = Place(DomeTable, "across", "a dome's radius", "50 cm", "200 m", "2 m", "20 m", "Its radius across.", "5 m");
 
     /// <summary>How the edge is held.</summary>
-    public static BoardField EdgeHeld { get; } = new(EdgeTable, "held", new ChoiceKind("way to hold an edge", [.. Holds.Select(h => h.Words)]),
+    public static BoardField EdgeHeld { get; } = new(EdgeTable, "held", EdgeHolds.Kind,
         "free: lying on foam for a tap test; hinged: held against moving up and down only; clamped: held against turning too; rim: between the last two, by a spring that is a guess until taps say.", "free")
     { Default = "free" };
 
@@ -219,7 +217,7 @@ public static class BoardFields
         Inner.Wood, Inner.Thickness, Inner.Grain,
         Product, Mixed, Kept, BeadMass, BeadLine,
         EdgeBandWidth, EdgeBandWood, HoleRingWidth, HoleRingWood,
-        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, .. GluedBars.Fields, DomeAlong, DomeAcross, EdgeHeld,
+        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, .. GluedBars.Fields, DomeAlong, DomeAcross, EdgeHeld, .. EdgeStretches.Fields,
         SolidWood, SolidThickness, Criterion,
         OwnTables,
     ];
@@ -254,12 +252,12 @@ public static class BoardFields
     /// <summary>The way an edge is held, of words that <see cref="EdgeHeld"/> accepts.</summary>
     /// <param name="words">As "free".</param>
     /// <returns>How it is held.</returns>
-    public static EdgeHold HoldOf(string words) => Holds.First(h => h.Words == words).Meaning;
+    public static EdgeHold HoldOf(string words) => EdgeHolds.Of(words);
 
     /// <summary>The words for a way to hold an edge.</summary>
     /// <param name="hold">How it is held.</param>
     /// <returns>As "free".</returns>
-    public static string NameOf(EdgeHold hold) => Holds.First(h => h.Meaning == hold).Words;
+    public static string NameOf(EdgeHold hold) => EdgeHolds.Name(hold);
 
     private static SkinFields Skin(BoardTable table, string called, string wood, string thickness) => new(
         new(table, "wood", new NameKind(MaterialKind.Wood), $"Wood of the {called}; `sandwichmech materials` lists them.", wood)

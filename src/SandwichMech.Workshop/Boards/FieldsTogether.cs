@@ -105,7 +105,7 @@ internal static class FieldsTogether
     private static void CheckCriterion(ReadFields fields, Findings findings)
     {
         if (fields.Reading(BoardFields.Criterion)?.Name is not { } words || !StiffnessMeasure.NeedsRectangle(BoardFields.CriterionOf(words))
-            || fields.IsGiven(BoardFields.OutlineFile))
+            || fields.IsGiven(BoardFields.OutlineFile) || fields.IsGiven(BoardFields.OutlineLower))
         {
             return;
         }

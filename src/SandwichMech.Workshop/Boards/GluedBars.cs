@@ -102,7 +102,8 @@ internal static class GluedBars
             return;
         }
 
-        foreach (Foot foot in outline is null ? [] : Feet(fields))
+        List<Foot> feet = outline is null ? [] : Feet(fields);
+        foreach (Foot foot in feet)
         {
             if (2 * foot.Taper >= (foot.To - foot.From).Norm || foot.Taper > 0 && foot.EndShare is < 0.2 or > 1)
             {
@@ -120,6 +121,12 @@ internal static class GluedBars
             if (hole is not null && (Crossings.Between(border, hole).Count > 0 || hole.Contains(0.5 * (foot.From + foot.To))))
             {
                 report(foot.Place, $"the {foot.Name} reaches over the hole: make it shorter, or move it");
+                return;
+            }
+
+            if (feet.Find(other => other != foot && other.Face == foot.Face && ShapeMaking.Covers(other.Border, border)) is { } over)
+            {
+                report(foot.Place, $"the {foot.Name} stands wholly on the foot of the {over.Name}: move one of them, or leave one out");
                 return;
             }
         }

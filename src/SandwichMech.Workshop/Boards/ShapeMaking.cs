@@ -57,6 +57,7 @@ internal static class ShapeMaking
             DomeAlong = 1 / Value(fields, BoardFields.DomeAlong) ?? 0,
             DomeAcross = 1 / Value(fields, BoardFields.DomeAcross) ?? 0,
             Edge = BoardFields.HoldOf(given(BoardFields.EdgeHeld).Name!),
+            Stretches = EdgeStretches.Of(fields, outline),
         };
 
         Wood Wood(BoardField field) =>
@@ -85,7 +86,7 @@ internal static class ShapeMaking
         }
 
         foreach (BoardField field in BoardFields.All.Where(f => f.Table == BoardFields.HoleDiameter.Table || f.Table == BoardFields.EdgeBandWidth.Table
-            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table || f.Table == BoardFields.DomeAlong.Table))
+            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table || f.Table == BoardFields.DomeAlong.Table || EdgeStretches.Fields.Contains(f)))
         {
             if (fields.IsGiven(field) && given.Length == 0 && !fields.IsGiven(BoardFields.OutlineFile))
             {
@@ -101,6 +102,7 @@ internal static class ShapeMaking
             return;
         }
 
+        EdgeStretches.Check(fields, Outline(fields), Report);
         GluedBars.Check(fields, Outline(fields), Hole(fields), Report);
         if (Outline(fields) is { } outline)
         {
@@ -131,7 +133,7 @@ internal static class ShapeMaking
         {
             BoardField place = fields.IsGiven(BoardFields.HolePart) ? BoardFields.HolePart : BoardFields.HoleAt;
             Box box = hole.Bounds();
-            if (!outline.Contains(box.Middle) || Crossings.Between(hole, outline).Count > 0)
+            if (!outline.Contains(box.Middle) || Crossings.Between(hole, outline).Count > 0 || hole.Contains(outline.At(0)))
             {
                 Report(place, "there the hole reaches the outline: move it, or make it smaller");
             }
@@ -139,15 +141,30 @@ internal static class ShapeMaking
             {
                 Report(BoardFields.HoleRingWidth, $"{Show(ring)} reaches the outline: write a narrower ring");
             }
+            else if (Band(fields, outline) is { } inner && Crossings.Between(hole, inner).Count > 0)
+            {
+                Report(place, "there the hole cuts into the edge band: move it, make it smaller, or write a narrower band");
+            }
+            else if (fields.Typed(BoardFields.HoleRingWidth)?.Value is { } wide && Patch(fields) is { } inRing && Covers(Rim(fields, hole, wide), inRing))
+            {
+                Report(BoardFields.BridgePatchAt, "the bridge patch lies wholly in the hole ring: move it, or leave one of them out");
+            }
             else if (Patch(fields) is { } near && near.Bounds() is var under && (Crossings.Between(near, hole).Count > 0 || hole.Contains(under.Middle) || near.Contains(box.Middle)))
             {
                 Report(BoardFields.BridgePatchAt, "there the bridge patch reaches the hole: move one of them");
             }
         }
 
-        if (Patch(fields) is { } patch && patch.Segments.Any(s => !outline.Contains(s.P0)))
+        if (Patch(fields) is { } patch)
         {
-            Report(BoardFields.BridgePatchAcross, "the bridge patch reaches beyond the outline: make it smaller, or move it");
+            if (patch.Segments.Any(s => !outline.Contains(s.P0)) || Crossings.Between(patch, outline).Count > 0)
+            {
+                Report(BoardFields.BridgePatchAcross, "the bridge patch reaches beyond the outline: make it smaller, or move it");
+            }
+            else if (Band(fields, outline) is { } inner && Crossings.Between(patch, inner).Count == 0 && !inner.Contains(patch.At(0)))
+            {
+                Report(BoardFields.BridgePatchAt, "the bridge patch lies wholly in the edge band: move it, or leave one of them out");
+            }
         }
 
         double area = Math.Abs(outline.SignedArea) - (Hole(fields) is { } open ? Math.Abs(open.SignedArea) : 0);
@@ -178,6 +195,18 @@ internal static class ShapeMaking
         Value(fields, BoardFields.BridgePatchAlong) is { } along && Value(fields, BoardFields.BridgePatchAcross) is { } across && Value(fields, BoardFields.BridgePatchAt) is { } at
             ? Shapes.Rectangle(new(at - along / 2, -across / 2, at + along / 2, across / 2))
             : null;
+
+    // Inner border of the edge band, where there is one that leaves a core.
+    private static Curve? Band(ReadFields fields, Curve outline) =>
+        Value(fields, BoardFields.EdgeBandWidth) is { } band && Offset.Inward(outline, band, OffsetTolerance) is [var inner] ? inner : null;
+
+    /// <summary>Whether a curve lies within another, to a hair.</summary>
+    internal static bool Covers(Curve outer, Curve inner)
+    {
+        const double hair = 1e-3;
+        Point middle = inner.Bounds().Middle;
+        return inner.Segments.All(s => new[] { s.P0, s.At(0.5) }.All(p => outer.Contains(p + hair * (middle - p))));
+    }
 
     private static Point Centre(ReadFields fields, BoardField at) => new(Value(fields, at)!.Value, 0);
 

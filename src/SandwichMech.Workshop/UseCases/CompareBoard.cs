@@ -61,6 +61,8 @@ public sealed record CompareResult
     [JsonPropertyName("areal_density_kg_m2")] public required Prediction ArealDensity { get; init; }
     /// <summary>Stiffness against areal density: the board with its skins scaled, and solid plates of its woods.</summary>
     public required IReadOnlyList<MeritCurve> Curves { get; init; }
+    /// <summary>What the criteria that need more than the layup were looked at on.</summary>
+    public required IReadOnlyList<string> Means { get; init; }
     /// <summary>What is unusual or left out.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 }
@@ -70,25 +72,40 @@ public static class CompareBoard
 {
     /// <summary>Compares.</summary>
     /// <param name="file">The board as read.</param>
+    /// <param name="progress">Told the share done, 0 to 1.</param>
     /// <returns>Both directions of the comparison.</returns>
-    public static CompareResult Run(BoardFile file)
+    /// <exception cref="InputException">No solid top equals the board, or its outline cannot be meshed.</exception>
+    public static CompareResult Run(BoardFile file, Action<double>? progress = null)
     {
         Board board = file.Board;
-        Propagation<BoardFigures> figures = BoardFigures.WithSpread(board);
+        Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
+        var equals = new SolidsOnOutline(file, figures);
+        StiffnessCriterion[] criteria = [.. figures.Nominal.Solids.Select(s => s.Criterion)];
+        bool both = board.Solid.Thickness is not null;
+        int done = 0, steps = criteria.Length * (both ? 2 : 1);
+        SolidRow[] solids = [.. criteria.Select(c => Told(equals.Row(c)))];
+        NamedSolid? named = both ? Named(board, [.. criteria.Select(c => Told(Row(c, equals.Skins(c))))]) : null;
         return new()
         {
             Board = board.Name,
             Criterion = BoardFields.NameOf(file.Criterion),
             Area = board.Size.Area,
             Mass = figures.Positive(x => x.Mass),
-            Solids = [.. figures.Nominal.Solids.Select(s => EstimateBoard.Solid(figures, board, s.Criterion))],
-            NamedSolid = board.Solid.Thickness is { } thickness ? Named(board, figures.Nominal, thickness.Value) : null,
+            Solids = solids,
+            NamedSolid = named,
             StiffnessAlong = figures.Positive(x => x.Laminate.Bending.M11),
             StiffnessAcross = figures.Positive(x => x.Laminate.Bending.M22),
             ArealDensity = figures.Positive(x => x.Laminate.ArealMass),
             Curves = Curves(board),
+            Means = equals.Means(criteria),
             Warnings = [.. file.Warnings.Select(w => w.ToString()), .. EstimateBoard.Cautions(board)],
         };
+
+        T Told<T>(T row)
+        {
+            progress?.Invoke((double)++done / steps);
+            return row;
+        }
     }
 
     private static MeritCurve[] Curves(Board board)
@@ -106,7 +123,7 @@ public static class CompareBoard
         static MeritPoint Point(double t, Laminate l) => new(t, l.ArealMass, l.Bending.M11, l.Bending.M22);
     }
 
-    private static NamedSolid Named(Board board, BoardFigures figures, double thickness)
+    private static NamedSolid Named(Board board, MatchRow[] skins)
     {
         var ratios = Propagation.Through(board, BoardInputs.Of(board), b =>
         {
@@ -116,14 +133,14 @@ public static class CompareBoard
         Laminate named = SolidOf(board);
         return new(
             board.Solid.Wood.Name,
-            thickness,
+            named.Thickness,
             named.ArealMass * board.Size.Area,
             named.Bending.M11,
             named.Bending.M22,
             ratios.Positive(r => r.Along),
             ratios.Positive(r => r.Across),
             ratios.Positive(r => r.Mass),
-            [.. figures.Solids.Select(s => Row(s.Criterion, EqualStiffness.Skins(s.Criterion, board)))]);
+            skins);
 
         static Laminate SolidOf(Board b) => Board.SolidPlate(b.Solid.Wood, b.Solid.Thickness!.Value.Value);
     }

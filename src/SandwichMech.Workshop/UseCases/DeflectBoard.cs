@@ -161,9 +161,9 @@ public static class DeflectBoard
         return new(new()
         {
             Board = file.Board.Name,
-            Edge = BoardFields.NameOf(edge),
+            Edge = OutlineSolving.EdgeWords(shape, edge),
             Means = OutlineSolving.Model + ", at once and linear; the edge cannot move in its plane, as rim and block hold it; " + OutlineSolving.NotIn(shape, shape.DomeAlong == 0 && shape.DomeAcross == 0 ? ["dome"] : []) + (shape.Regions.Any(r => r.Change is GluedBar) ? "" : ", which would make it stiffer")
-                + (edge == EdgeHold.Rim ? $"; {OutlineSolving.RimMeans}" : ""),
+                + (shape.IsHeld(EdgeHold.Rim, edge) ? $"; {OutlineSolving.RimMeans}" : ""),
             Strings = new(strings.Tension, strings.Height, strings.BreakAngle, strings.Pull, strings.Down),
             Bridge = bridge,
             Rotation = d.Tilt,
@@ -172,7 +172,7 @@ public static class DeflectBoard
             PerForce = f,
             Stiffness = new(1 / f.Value, 1 / f.High50, 1 / f.Low50, 1 / f.High90, 1 / f.Low90, f.MostlyFrom),
             PerMoment = d.PerMoment,
-            Solid = new("stiffness at the bridge", file.Board.Solid.Wood.Name, solid.Thickness, solid.Mass, solid.Saved, solid.SavedShare),
+            Solid = new("stiffness at the bridge", file.Board.Solid.Wood.Name, SolidsOnOutline.OnBridge, solid.Thickness, solid.Mass, solid.Saved, solid.SavedShare),
             Creep = new(LeastCreep, LargestCreep, LeastCreep * d.Tilt.Value, LargestCreep * d.Tilt.Value, CreepSource),
             CentreLine = CentreLine(d),
             RelativeNumericalError = d.RelativeNumericalError,
@@ -191,7 +191,7 @@ public static class DeflectBoard
     private static EdgeHold Edge(BoardShape shape, DeflectWish wish, List<string> taken)
     {
         if (wish.Edge is { } told) { return told; }
-        if (shape.Edge != EdgeHold.Free) { return shape.Edge; }
+        if (shape.Edge != EdgeHold.Free || shape.Stretches.Count > 0) { return shape.Edge; }
         taken.Add("the board file's edge is free, as for a tap test, and a free board cannot bear strings: taken as on a rim (--edge says otherwise)");
         return EdgeHold.Rim;
     }

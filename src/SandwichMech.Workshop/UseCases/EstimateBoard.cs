@@ -28,9 +28,17 @@ public sealed record RectangleModes(
     IReadOnlyList<ModeRow> Modes);
 
 /// <summary>The solid top of equal stiffness by one criterion.</summary>
+/// <param name="Criterion">What is held equal.</param>
+/// <param name="Wood">The solid's wood.</param>
+/// <param name="By">On what it was looked at: the layup alone, the board's outline, a strip along the grain, a hinged rectangle.</param>
+/// <param name="Thickness">m.</param>
+/// <param name="Mass">kg on the board's area.</param>
+/// <param name="Saved">kg, solid minus board.</param>
+/// <param name="SavedShare">The same, of the solid's mass.</param>
 public sealed record SolidRow(
     string Criterion,
     string Wood,
+    string By,
     [property: JsonPropertyName("thickness_m")] Prediction Thickness,
     [property: JsonPropertyName("mass_kg")] Prediction Mass,
     [property: JsonPropertyName("saved_kg")] Prediction Saved,
@@ -117,9 +125,10 @@ public static class EstimateBoard
     public static EstimateResult Run(BoardFile file)
     {
         Board board = file.Board;
-        Propagation<BoardFigures> figures = BoardFigures.WithSpread(board);
+        Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
         BoardFigures f = figures.Nominal;
         Laminate laminate = f.Laminate;
+        ModesResult? outline = board.Shape is null ? null : ModesBoard.Run(file, BoardFigures.ModeCount, OutlineAccuracy).Result;
         return new()
         {
             Board = board.Name,
@@ -143,23 +152,27 @@ public static class EstimateBoard
             RotaryInertia = laminate.RotaryInertia,
             SofteningAlong = figures.Positive(x => x.SofteningAlong),
             SofteningAcross = figures.Positive(x => x.SofteningAcross),
-            Outline = board.Shape is null ? null : ModesBoard.Run(file, BoardFigures.ModeCount, OutlineAccuracy).Result,
+            Outline = outline,
             Rectangle = board.Shape is null && f.Rectangle is { } r
                 ? new(r.Length, r.Width, RectangleMeans, [.. f.Modes.Select(m => new ModeRow(m.HalfWavesAlong, m.HalfWavesAcross, figures.Positive(x => x.FrequencyOf(m))))])
                 : null,
-            Solid = Solid(figures, board, file.Criterion),
+            Solid = new SolidsOnOutline(file, figures).Row(file.Criterion),
             Matrices = new(Components(laminate.A), Components(laminate.B), Components(laminate.D), Components(laminate.Bending)),
-            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. Cautions(board)],
+            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. Cautions(board), .. Highest(outline, f) is { } highest ? OutlineSolving.ShortWaves(board, highest) : []],
             ReadBack = file.ReadBack,
         };
     }
 
-    internal static SolidRow Solid(Propagation<BoardFigures> figures, Board board, StiffnessCriterion criterion)
+    private static double? Highest(ModesResult? outline, BoardFigures figures) =>
+        outline?.Modes[^1].Frequency.Value ?? (figures.Modes.Count > 0 ? figures.Modes[^1].Frequency : null);
+
+    internal static SolidRow Solid(Propagation<BoardFigures> figures, Board board, StiffnessCriterion criterion, string by)
     {
         SolidEquivalent Pick(BoardFigures x) => x.Solids.First(s => s.Criterion == criterion);
         return new(
             BoardFields.NameOf(criterion),
             board.Solid.Wood.Name,
+            by,
             figures.Positive(x => Pick(x).Thickness),
             figures.Positive(x => Pick(x).Mass),
             figures.OfEitherSign(x => Pick(x).Saved),
@@ -169,6 +182,8 @@ public static class EstimateBoard
     internal static IReadOnlyList<string> Cautions(Board board)
     {
         var cautions = new List<string>();
+        // On an outline both couplings are in the plate.
+        if (board.Shape is not null) { return cautions; }
         if (board.Outer.GrainAngle != 0 || board.Inner.GrainAngle != 0)
         {
             cautions.Add("the rectangle's modes leave out the twist that a turned grain couples to bending (terms 16 and 26); stiffness and mass include it");

@@ -108,11 +108,6 @@ public static class ModesBoard
     /// <summary>Loss factor of a board's modes: Q 70; 50 to 100 is common practice, no source.</summary>
     public const double UsualLoss = 1 / 70.0;
 
-    private const int MobilityPoints = 160;
-
-    // A mode that rests at the bridge has no modal mass there worth showing: more than so many boards.
-    private const double MostBoards = 1e4;
-
     /// <summary>Solves.</summary>
     /// <param name="file">The board as read.</param>
     /// <param name="count">Flexible modes wanted, 1 to 60.</param>
@@ -140,8 +135,8 @@ public static class ModesBoard
         return new(new()
         {
             Board = board.Name,
-            Edge = BoardFields.NameOf(shape.Edge),
-            Means = Means(inAir, baffled, OutlineSolving.NotIn(shape, "box")) + (shape.Edge == EdgeHold.Rim ? $"; {OutlineSolving.RimMeans}" : ""),
+            Edge = OutlineSolving.EdgeWords(shape),
+            Means = Means(inAir, baffled, OutlineSolving.NotIn(shape, "box")) + (shape.IsHeld(EdgeHold.Rim, shape.Edge) ? $"; {OutlineSolving.RimMeans}" : ""),
             Air = !inAir ? "none" : baffled ? "in a baffle" : "free to flow round the edge",
             AirDensity = inAir ? AmbientAir.Density : 0,
             Area = regions.Sum(r => r.Area),
@@ -160,33 +155,27 @@ public static class ModesBoard
                 plate.Field.NodalCounts(shapes[i]) is { } counts ? $"{counts.Along} × {counts.Across}" : null,
                 frequencies[i],
                 inAir ? mode.Frequency / air[i].Ratio : mode.Frequency,
-                1 / Math.Pow(shapes[i].Max(Math.Abs), 2),
-                bridge is not null && 1 / (atBridge[i] * atBridge[i]) is var m && m < MostBoards * plate.Mass ? m : null,
+                ModalMass.AtAntinode(shapes[i]),
+                bridge is null ? null : ModalMass.At(atBridge[i], plate.Mass),
                 mode.Error,
                 new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane, mode.Energy.Bars),
                 [.. sensitivities[i].Select(x => new SensitivityRow(x.Input, x.Change, x.RelativeChange))]))],
-            Warnings = [.. file.Warnings.Select(w => w.ToString())],
+            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. OutlineSolving.ShortWaves(board, modes.Max(m => m.Frequency))],
             ReadBack = file.ReadBack,
         }, plate.Field, shapes, shape);
     }
 
-    private static string Means(bool inAir, bool baffled, string notIn) =>
+    internal static string Means(bool inAir, bool baffled, string notIn) =>
         !inAir ? $"{OutlineSolving.Model}, in vacuo: no air, {notIn}; air lowers a free board's first modes by some 3 to 6 %, a framed one's by 5 to 16 %"
         : baffled ? $"{OutlineSolving.Model}, with the air on both faces moving as in an infinite baffle, the hole shut; {notIn}; above some 200 to 300 Hz a framed board also radiates, which this does not describe"
         : $"{OutlineSolving.Model}, with the air on both faces free to flow round the edge and through the hole; {notIn}";
 
-    // From half the first mode to short of the last one wanted, a resonance no narrower than the step.
     private static MobilityRow Mobility(PointMobility mobility, int count)
     {
-        double low = 0.5 * mobility.Frequencies[0], high = Math.Max(0.95 * mobility.Frequencies[count - 1], 1.5 * mobility.Frequencies[0]);
-        MobilityPoint[] curve = [.. Enumerable.Range(0, MobilityPoints).Select(i => low * Math.Pow(high / low, i / (MobilityPoints - 1.0)))
-            .Concat(mobility.Frequencies.Where(f => f <= high)).Order().Select(f =>
-            {
-                System.Numerics.Complex y = mobility.At(f);
-                return new MobilityPoint(f, y.Magnitude, y.Phase);
-            })];
-        return new(mobility.Loss, mobility.Residual, Math.Exp(curve.Average(p => Math.Log(p.Magnitude))),
-            "from the modes with one loss factor and the static residual of those left out; no radiated sound and no air in a box", curve);
+        var curve = MobilityCurve.Of(mobility, count);
+        return new(mobility.Loss, mobility.Residual, curve.Typical,
+            "from the modes with one loss factor and the static residual of those left out; no radiated sound and no air in a box",
+            [.. curve.Points.Select(p => new MobilityPoint(p.Frequency, p.Value.Magnitude, p.Value.Phase))]);
     }
 
     private static string NameOf(BoardShape shape, BoardPart part) =>

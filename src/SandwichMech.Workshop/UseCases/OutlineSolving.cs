@@ -18,6 +18,13 @@ internal static class OutlineSolving
     internal const string RimMeans =
         "the rim turns against a spring between hinged and clamped, 7 D/L: common practice has no figure, so a factor of five either way is in the intervals until taps on the rim narrow it";
 
+    /// <summary>How the edge is held, in words: "free", "free, clamped at the upper end".</summary>
+    internal static string EdgeWords(BoardShape shape) => EdgeWords(shape, shape.Edge);
+
+    /// <summary>The same with another hold outside the stretches.</summary>
+    internal static string EdgeWords(BoardShape shape, EdgeHold elsewhere) =>
+        string.Join(", ", shape.Stretches.Select(s => $"{BoardFields.NameOf(s.Hold)} {s.Name}").Prepend(BoardFields.NameOf(elsewhere)));
+
     /// <summary>What is not in the model: "no bridge, braces or box", less what the board has.</summary>
     /// <param name="shape">The board.</param>
     /// <param name="last">What is never in it: "box".</param>
@@ -40,6 +47,16 @@ internal static class OutlineSolving
     internal static BoardShape ShapeOf(BoardFile file, string what, string without) => file.Board.Shape
         ?? throw new InputException(file.Path, $"{what} need an outline: add [{BoardFields.OutlineLower.Table.Name}] with lower, waist and upper, and size.length ({without})");
 
+    /// <summary>Says where modes are beyond the theory; nothing where they are not.</summary>
+    internal static IEnumerable<string> ShortWaves(Board board, double highest)
+    {
+        if (Core.Plates.ShortWaves.Of(board, highest) is { } wave)
+        {
+            yield return string.Create(System.Globalization.CultureInfo.InvariantCulture,
+                $"the core is so soft in shear that at {highest:F0} Hz waves {(wave.Along ? "along" : "across")} the board are {wave.Length * 1000:F0} mm long, {wave.Length / wave.ShearLength:F0} times √(D/S): there the skins begin to bend on their own, which this theory leaves out, and frequencies near it come out some {wave.TooLow * 100:F0} % too low");
+        }
+    }
+
     /// <summary>Solves, and says what is wrong where that cannot be done.</summary>
     /// <exception cref="InputException">The outline cannot be meshed, or nothing holds the board.</exception>
     /// <exception cref="ComputationException">The numbers do not come out.</exception>
@@ -52,6 +69,10 @@ internal static class OutlineSolving
         catch (DomainException e)
         {
             throw new InputException([.. e.Problems.Select(p => new Problem(file.Path, null, "outline", p.Message))]);
+        }
+        catch (UnsupportedPlateException)
+        {
+            throw new InputException(file.Path, $"nothing keeps the board from moving or turning as a whole, so it bears no load: hold its edge ({BoardFields.EdgeHeld.Name} = \"rim\", say), or more of it");
         }
         catch (InvalidOperationException e)
         {

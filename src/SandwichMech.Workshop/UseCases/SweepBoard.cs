@@ -26,6 +26,8 @@ public sealed record SweepRow(
     [property: JsonPropertyName("areal_density_kg_m2")] double ArealDensity,
     [property: JsonPropertyName("mass_kg")] double Mass,
     [property: JsonPropertyName("modes_hz")] IReadOnlyList<double> Modes,
+    [property: JsonPropertyName("modes_low90_hz")] IReadOnlyList<double> ModesLow,
+    [property: JsonPropertyName("modes_high90_hz")] IReadOnlyList<double> ModesHigh,
     [property: JsonPropertyName("equal_solid_thickness_m")] double SolidThickness,
     [property: JsonPropertyName("saved_kg")] double Saved);
 
@@ -42,10 +44,18 @@ public sealed record SweepResult
     public required string SolidWood { get; init; }
     /// <summary>One row a board.</summary>
     public required IReadOnlyList<SweepRow> Rows { get; init; }
+    /// <summary>What the solid of equal stiffness was looked at on: the layup alone, the board's outline, a strip, a rectangle.</summary>
+    public required string By { get; init; }
+    /// <summary>How the edge is held; nothing without an outline.</summary>
+    public required string? Edge { get; init; }
     /// <summary>What the modes stand for.</summary>
     public required string Means { get; init; }
+    /// <summary>Estimated numerical error of the modes; nothing for those of a rectangle, which are exact for it.</summary>
+    public required double? RelativeNumericalError { get; init; }
     /// <summary>The solid top that the board file names, as D along and across in N·m; none without a thickness.</summary>
     [JsonPropertyName("named_solid_bending_stiffness_n_m")] public required IReadOnlyList<double>? NamedSolid { get; init; }
+    /// <summary>Its thickness, m.</summary>
+    [JsonPropertyName("named_solid_thickness_m")] public required double? NamedSolidThickness { get; init; }
     /// <summary>What is unusual or left out.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 }
@@ -140,14 +150,24 @@ public static class SweepBoard
             throw new InputException("--vary", $"that makes {points.Count} boards; at most {MostRows}: choose larger steps");
         }
 
+        Board board = file.Board;
+        Board At(double[] point) => varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(board, (b, v) => With(b, v.Name, v.value));
+        SweptOutline? outline = board.Shape is null ? null : SweptOutline.Of(file, At([.. varied.Select(v => v.Values[v.Values.Count / 2])]));
+        int inLine = varied[^1].Values.Count;
         var rows = new List<SweepRow>(points.Count);
-        foreach (double[] point in points)
+        IReadOnlyList<OutlineRow>? line = null;
+        for (int i = 0; i < points.Count; i++)
         {
-            rows.Add(Row(file, varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(file.Board, (b, v) => With(b, v.Name, v.value)), point));
-            progress?.Invoke((double)rows.Count / points.Count);
+            if (outline is not null && i % inLine == 0)
+            {
+                double[] first = points[i];
+                line = outline.Line(varied[^1].Values, v => At([.. first[..^1], v]), share => progress?.Invoke((i + share * inLine) / points.Count));
+            }
+
+            rows.Add(Row(file, At(points[i]), points[i], line?[i % inLine]));
+            progress?.Invoke((i + 1.0) / points.Count);
         }
 
-        Board board = file.Board;
         Laminate? solid = board.Solid.Thickness is { } h ? Board.SolidPlate(board.Solid.Wood, h.Value) : null;
         return new()
         {
@@ -156,8 +176,12 @@ public static class SweepBoard
             Criterion = BoardFields.NameOf(file.Criterion),
             SolidWood = board.Solid.Wood.Name,
             Rows = rows,
-            Means = EstimateBoard.RectangleMeans,
+            By = SolidsOnOutline.By(file.Criterion, outline?.HasSolids ?? false),
+            Edge = board.Shape is { } shape ? OutlineSolving.EdgeWords(shape) : null,
+            Means = outline?.Means ?? EstimateBoard.RectangleMeans,
+            RelativeNumericalError = outline?.Error,
             NamedSolid = solid is null ? null : [solid.Bending.M11, solid.Bending.M22],
+            NamedSolidThickness = board.Solid.Thickness?.Value,
             Warnings = [.. file.Warnings.Select(w => w.ToString()), .. EstimateBoard.Cautions(board)],
         };
     }
@@ -179,15 +203,18 @@ public static class SweepBoard
         };
     }
 
-    private static SweepRow Row(BoardFile file, Board board, double[] point)
+    private static SweepRow Row(BoardFile file, Board board, double[] point, OutlineRow? onOutline)
     {
-        Propagation<BoardFigures> figures = BoardFigures.WithSpread(board);
+        Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
         BoardFigures f = figures.Nominal;
         Prediction along = figures.Positive(x => x.Laminate.Bending.M11), across = figures.Positive(x => x.Laminate.Bending.M22);
-        SolidEquivalent solid = f.Solids.First(s => s.Criterion == file.Criterion);
+        SolidEquivalent layup = f.Solids.First(s => s.Criterion == file.Criterion);
+        (double thickness, double saved) = onOutline?.SolidThickness is { } h ? (h, EqualStiffness.Saved(board, h)) : (layup.Thickness, layup.Saved);
+        IReadOnlyList<FrequencyRange> modes = onOutline?.Frequencies
+            ?? [.. f.Modes.Select(m => figures.Positive(x => x.FrequencyOf(m))).Select(p => new FrequencyRange(p.Value, p.Low90, p.High90))];
         return new(
-            point, along.Value, across.Value, along.Low90, along.High90, across.Low90, across.High90,
-            f.Laminate.ArealMass, f.Mass, [.. f.Modes.Select(m => m.Frequency)], solid.Thickness, solid.Saved);
+            point, along.Value, across.Value, along.Low90, along.High90, across.Low90, across.High90, f.Laminate.ArealMass, f.Mass,
+            [.. modes.Select(m => m.Value)], [.. modes.Select(m => m.Low)], [.. modes.Select(m => m.High)], thickness, saved);
     }
 
     private static (string Before, string? After) Split(string text, string at, string end = "")

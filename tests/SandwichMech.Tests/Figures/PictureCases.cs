@@ -59,7 +59,7 @@ internal static class PictureCases
 
     internal static EstimateResult Estimate(string board) => Once(board, "estimate", EstimateBoard.Run);
 
-    internal static CompareResult Compare(string board) => Once(board, "compare", CompareBoard.Run);
+    internal static CompareResult Compare(string board) => Once(board, "compare", f => CompareBoard.Run(f));
 
     internal static SweepResult SweepOne(string board) =>
         Once(board, "one", f => SweepBoard.Run(f, [new("core", [.. Enumerable.Range(0, 9).Select(i => 1.5e-3 + i * 0.2e-3)])]));

@@ -27,6 +27,24 @@ public class PointMobilityTests
         Checks.Near(Math.Abs(middle), plate.Shape(0).Max(Math.Abs), 1e-6);
     }
 
+    // One oscillator: at resonance 1/(mωη), and that place is on the curve however narrow the peak.
+    [Fact]
+    [Trait("Check", "exact")]
+    public void A_curve_holds_every_resonance_and_its_typical_is_the_geometric_mean()
+    {
+        const double mass = 0.04, loss = 1e-3, own = 100;
+        var curve = MobilityCurve.Of(new([own, 300], [1 / Math.Sqrt(mass), 1e-6], 0, loss), 2);
+        MobilityAt peak = curve.Points.MaxBy(p => p.Value.Magnitude)!;
+        Checks.Near(own, peak.Frequency, 1e-12);
+        Checks.Near(1 / (mass * 2 * Math.PI * own * loss), peak.Value.Magnitude, 1e-6);
+        Assert.Equal(curve.Points.Select(p => p.Frequency).Order(), curve.Points.Select(p => p.Frequency));
+        Checks.Near(0.5 * own, curve.Points[0].Frequency, 1e-12);
+        Checks.Near(curve.Points.Aggregate(1.0, (product, p) => product * Math.Pow(p.Value.Magnitude, 1.0 / curve.Points.Count)), curve.Typical, 1e-9);
+        Checks.Near(mass, ModalMass.AtAntinode([0.1, -1 / Math.Sqrt(mass), 2]), 1e-12);
+        Checks.Near(mass, ModalMass.At(-1 / Math.Sqrt(mass), 0.1)!.Value, 1e-12);
+        Assert.Null(ModalMass.At(1e-9, 0.1));
+    }
+
     // Without loss, off resonance: iω bᵀ(K − ω²M)⁻¹b by a factor at that very frequency, every mode in it. Modes alone miss a third and more of it.
     [Theory]
     [Trait("Check", "independent")]

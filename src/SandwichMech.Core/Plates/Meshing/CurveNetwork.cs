@@ -49,6 +49,12 @@ internal sealed class CurveNetwork
             foreach (double t in ruler.Curve.Corners()) { Mark(_marks.Count - 1, ruler.LengthAt(t), ruler.Curve.At(t)); }
         }
 
+        foreach (Point p in domain.Breaks)
+        {
+            double t = domain.Outline.Nearest(p).T;
+            Mark(0, Rulers[0].LengthAt(t), domain.Outline.At(t));
+        }
+
         Meetings = [.. Meet()];
         foreach ((int i, int j, Meeting m) in Meetings) { Mark(i, j, m); }
         MarkJumps();

@@ -1,0 +1,93 @@
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Numerics;
+using SandwichMech.Core.Plates;
+using SandwichMech.Core.Predictions;
+using SandwichMech.Tests.Outlines;
+using SandwichMech.Tests.Properties;
+
+namespace SandwichMech.Tests.Plates;
+
+/// <summary>Boards that differ in one thickness: few are solved, the others follow from checked cubics.</summary>
+[Trait("Check", "exact")]
+public class OutlineLineTests
+{
+    private static readonly double[] Skins = [.. Enumerable.Range(0, 13).Select(i => 0.3e-3 + i * 0.1e-3)];
+
+    private static Board On(EdgeHold edge) => SampleBoard.Unsymmetric with
+    {
+        Shape = new BoardShape { Outline = SampleOutline.Board, Holes = [SampleOutline.Soundhole], Parts = BoardPlate.Parts(SampleOutline.Board, [SampleOutline.Soundhole], []), Edge = edge },
+    };
+
+    // Every board of the line solved by itself, its rim's spring its own.
+    [Theory]
+    [InlineData(EdgeHold.Free)]
+    [InlineData(EdgeHold.Rim)]
+    public void What_lies_between_is_what_solving_it_gives(EdgeHold edge)
+    {
+        Board board = On(edge);
+        OutlineFrame frame = OutlineFrame.For(At(0.7e-3), 3, 0.02);
+        var solved = new List<int>();
+        IReadOnlyList<OutlineRow> rows = OutlineLine.Of(frame, Skins, At, (b, modes) => OutlineCriterion.FirstMode(frame, b, modes), solved.Add);
+        Assert.True(solved.Count < Skins.Length, $"{solved.Count} of {Skins.Length} were solved.");
+        for (int i = 0; i < Skins.Length; i += 3)
+        {
+            Board one = At(Skins[i]);
+            FirstModes own = frame.Of(one);
+            for (int m = 0; m < 3; m++)
+            {
+                Checks.Near(own.Modes[m].Frequency, rows[i].Frequencies[m].Value, 4e-4, $"mode {m + 1} of board {i}");
+                var p = frame.Frequencies(one, own)[m];
+                Checks.Near(p.Low90 / p.Value, rows[i].Frequencies[m].Low / rows[i].Frequencies[m].Value, 5e-3);
+                Checks.Near(p.High90 / p.Value, rows[i].Frequencies[m].High / rows[i].Frequencies[m].Value, 5e-3);
+            }
+
+            Checks.Near(EqualOnOutline.Solid(OutlineCriterion.FirstMode(frame, one, own))!.Thickness.Value, rows[i].SolidThickness!.Value, 5e-4);
+        }
+
+        Board At(double outer) => board with
+        {
+            Outer = board.Outer with { Thickness = board.Outer.Thickness with { Value = outer } },
+            Inner = board.Inner with { Thickness = board.Inner.Thickness with { Value = 0.8 * outer } },
+        };
+    }
+
+    [Fact]
+    public void A_cubic_is_met_everywhere_from_three_places()
+    {
+        double[] x = [0, 0.3, 0.4, 1, 1.1, 1.7, 2];
+        var solved = new List<int>();
+        LinePoint[] line = HermiteLine.Fill(x, Solve, 1e-12);
+        Assert.Equal([0, 6, 3], solved);
+        Assert.All(x.Zip(line), p => Checks.Close(Cubic(p.First), p.Second.Values[0], 1e-12));
+
+        LinePoint Solve(int i)
+        {
+            solved.Add(i);
+            return new([Cubic(x[i])], [3 * x[i] * x[i] - 4 * x[i] + 1], []);
+        }
+
+        static double Cubic(double t) => t * t * t - 2 * t * t + t + 5;
+    }
+
+    // Two modes change places at three quarters of the line: there the cubic through both ends meets the middle by chance, but not its slope.
+    [Fact]
+    public void A_kink_that_leaves_the_middle_as_it_is_is_found()
+    {
+        double[] x = [.. Enumerable.Range(0, 33).Select(i => i / 32.0)];
+        LinePoint[] line = HermiteLine.Fill(x, i => new([Math.Min(x[i], 0.75)], [x[i] < 0.75 ? 1 : 0], [x[i]]), 1e-3);
+        Assert.All(x.Zip(line), p => Checks.Close(Math.Min(p.First, 0.75), p.Second.Values[0], 1e-3));
+        Assert.All(x.Zip(line), p => Checks.Close(p.First, p.Second.Beside[0], 1e-12));
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void A_short_line_is_solved_all_through(int places)
+    {
+        int solved = 0;
+        LinePoint[] line = HermiteLine.Fill([.. Enumerable.Range(0, places).Select(i => (double)i)], i => new([++solved * 100], [0], []), 1e-6);
+        Assert.Equal(places, solved);
+        Assert.All(line, Assert.NotNull);
+    }
+}
