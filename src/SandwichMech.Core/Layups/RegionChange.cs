@@ -20,6 +20,8 @@ public abstract record RegionChange
     public virtual Wood? OwnWood => null;
     /// <summary>Whether it changes from place to place within the region.</summary>
     public virtual bool Varies => false;
+    /// <summary>Whether its mass does.</summary>
+    public virtual bool MassVaries => Varies;
 
     /// <summary>The same change in another wood.</summary>
     /// <param name="wood">In the place of <see cref="OwnWood"/>.</param>
@@ -86,6 +88,9 @@ public sealed record FilledChannel(double Depth, Wood? Wood, double Density, Fun
 
     /// <inheritdoc/>
     public override bool Varies => Wood is not null;
+
+    /// <inheritdoc/>
+    public override bool MassVaries => false;
 
     /// <inheritdoc/>
     public override RegionChange InWood(Wood wood) => this with { Wood = wood };
