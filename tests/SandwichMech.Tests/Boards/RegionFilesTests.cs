@@ -317,4 +317,24 @@ public sealed class RegionFilesTests : IDisposable
         BoardFile crossed = Read(Bar + "[fan_braces]\nnumber = \"1\"\nfrom = \"40 mm\"\nto = \"145 mm\"\napart_lower = \"30 mm\"\napart_upper = \"30 mm\"\nwidth = \"6 mm\"\nhigh = \"4 mm\"\n");
         Assert.Contains(crossed.Warnings, w => w.Message.Contains("lower bar crosses fan brace 1", StringComparison.Ordinal));
     }
+
+    [Fact]
+    public void The_demo_board_has_each_kind_of_region_and_weighs_what_its_plate_weighs()
+    {
+        BoardFile file = BoardFiles.Read(BoardCases.Demo("regions.toml"), Tables);
+        Assert.Empty(file.Warnings);
+        Board board = file.Board;
+        Assert.Equal(
+            ["AddedMass", "FilledChannel", "GluedBar", "GradedSkin", "LetInWood", "MirroredGrain", "SkinPart", "TurnedCore"],
+            board.Shape!.Regions.Select(r => r.Change.GetType().Name).Distinct().Order(StringComparer.Ordinal));
+        // 4 g of pickup on what lies below it anyway, and the joint's 0.6 g/m in it.
+        (double area, double mass) = Of(board, "pickup");
+        double below = LocalLayup.Of(board, [], default).ArealMass;
+        Checks.Near(4e-3 + area * (below + 0.6e-3 / 0.02 * 20 / 70), mass, 1e-4, "pickup");
+        (PlateProblem problem, IReadOnlyList<SectionPlace> _) = BoardPlate.Problem(board, 0.04);
+        var x = board.Shape.Parts.Sum(p => p.Samples.Sum(s => s.At.X * s.Area * LocalLayup.Of(board, p.Regions, s.At).ArealMass)) / board.Mass(board.Laminate());
+        PlateSolution plate = PlateSolver.Once(problem, 1, 3);
+        Checks.Near(board.Mass(board.Laminate()), plate.Mass, 1e-5, "mass");
+        Checks.Near(x, plate.CentreOfMass.X, 1e-5, "centre of mass");
+    }
 }
