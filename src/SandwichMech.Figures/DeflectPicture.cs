@@ -85,7 +85,7 @@ internal static class DeflectPicture
             }
         }
 
-        Outline(panel, answer.Shape.Regions.SelectMany(r => r.Border), new(Palette.Muted, 1));
+        Outline(panel, answer.Shape.BordersOnBoard(), new(Palette.Muted, 1));
         Outline(panel, [answer.Shape.Outline, .. answer.Shape.Holes], new(Palette.Ink, 2));
         Outline(panel, [answer.Foot], new(Palette.Muted, 2.5));
         Extreme(panel, answer.Result.Sinks, "sinks", say);

@@ -89,11 +89,7 @@ internal static class ModesPicture
             panel.Line([(-piece.A.Y, piece.A.X), (-piece.B.Y, piece.B.X)], new(Palette.Ink, 1.6), keepClear: false);
         }
 
-        foreach (BoardRegion region in shape.Regions)
-        {
-            Outline(panel, region.Border, new(Palette.Muted, 1));
-        }
-
+        Outline(panel, shape.BordersOnBoard(), new(Palette.Muted, 1));
         Outline(panel, [shape.Outline, .. shape.Holes], new(Palette.Ink, 2));
     }
 

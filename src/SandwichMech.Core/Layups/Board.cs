@@ -52,13 +52,13 @@ public sealed record Board
         [Of(Inner, "inner skin"), HoneycombFilm("inner bond line"), Of(Core), HoneycombFilm("outer bond line"), Of(Outer, "outer skin")];
 
     /// <summary>The layup with solid wood in place of the core: there all adhesive that is kept lies as film.</summary>
-    /// <param name="letIn">The wood, grain along the board; nothing where the core is.</param>
+    /// <param name="letIn">The wood; nothing where the core is.</param>
     /// <returns>Five plies, inner face first.</returns>
-    public IReadOnlyList<Ply> PliesWith(Wood? letIn)
+    public IReadOnlyList<Ply> PliesWith(LetInWood? letIn)
     {
         if (letIn is null) { return Plies(); }
         Ply film = Film("bond line", Adhesive.Kept / Adhesive.Density.Value, 0);
-        return [Of(Inner, "inner skin"), film, Of(new Skin(letIn, Core.Height, 0), "let-in wood"), film, Of(Outer, "outer skin")];
+        return [Of(Inner, "inner skin"), film, Of(new Skin(letIn.Wood, Core.Height, letIn.GrainAngle), "let-in wood"), film, Of(Outer, "outer skin")];
     }
 
     /// <summary>Stiffness and mass of the layup at the medians.</summary>

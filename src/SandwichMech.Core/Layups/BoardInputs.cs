@@ -81,11 +81,14 @@ public static class BoardInputs
 
         var woods = shape.Regions.Select(r => r.Change.OwnWood).OfType<Wood>().Distinct(ReferenceEqualityComparer.Instance).Cast<Wood>();
         var bars = shape.Regions.Where(r => r.Change is GluedBar);
+        var masses = shape.Regions.Where(r => r.Change is AddedMass { ArealMass.Spread: > 0 });
         return
         [
             .. woods.SelectMany(old => Of($"let-in {old.Name}", old, wood => Changed(board, r => ReferenceEquals(r.Change.OwnWood, old) ? r.Change.InWood(wood) : r.Change))),
             .. bars.Select(bar => new UncertainInput<Board>($"{bar.Name} height", ((GluedBar)bar.Change).Height.Spread, t => Changed(board, r =>
                 ReferenceEquals(r, bar) ? (GluedBar)r.Change with { Height = ((GluedBar)r.Change).Height.Shifted(t) } : r.Change))),
+            .. masses.Select(mass => new UncertainInput<Board>(mass.Name, ((AddedMass)mass.Change).ArealMass.Spread, t => Changed(board, r =>
+                ReferenceEquals(r, mass) ? new AddedMass(((AddedMass)r.Change).ArealMass.Shifted(t)) : r.Change))),
         ];
     }
 

@@ -27,7 +27,11 @@ public sealed record EdgeStretch(string Name, EdgeHold Hold, Func<Point, bool> I
 /// <param name="Border">Its closed borders, and lines that the mesh shall follow within it.</param>
 /// <param name="Inside">Whether a point of the board lies in it.</param>
 /// <param name="Change">What differs there.</param>
-public sealed record BoardRegion(string Name, IReadOnlyList<Curve> Border, Func<Point, bool> Inside, RegionChange Change);
+public sealed record BoardRegion(string Name, IReadOnlyList<Curve> Border, Func<Point, bool> Inside, RegionChange Change)
+{
+    /// <summary>Whether it is worth a row of its own where the board's parts are listed: not where it runs through nearly all of them.</summary>
+    public bool IsPart { get; init; } = true;
+}
 
 /// <summary>A piece of the board where the same regions lie over each other.</summary>
 /// <param name="Regions">Numbers of the regions that cover it, in their order.</param>
@@ -78,6 +82,20 @@ public sealed record BoardShape
     /// <param name="elsewhere">How the edge is held outside the stretches.</param>
     /// <returns>True where it is.</returns>
     public bool IsHeld(EdgeHold hold, EdgeHold elsewhere) => elsewhere == hold || Stretches.Any(s => s.Hold == hold);
+
+    /// <summary>The regions' borders without what of them lies outside the board, for pictures.</summary>
+    /// <returns>Open or closed curves.</returns>
+    public IEnumerable<Curve> BordersOnBoard() => Regions.SelectMany(r => r.Border).SelectMany(OnBoard);
+
+    private IEnumerable<Curve> OnBoard(Curve border)
+    {
+        double[] cuts = [0, .. Holes.Prepend(Outline).SelectMany(c => Crossings.Between(border, c)).SelectMany(m => (double[])[m.StartA, m.EndA]).Order(), border.Segments.Count];
+        for (int i = 1; i < cuts.Length; i++)
+        {
+            Point middle = border.At((cuts[i - 1] + cuts[i]) / 2);
+            if (cuts[i] - cuts[i - 1] > 1e-9 && Outline.Contains(middle) && !Holes.Any(h => h.Contains(middle))) { yield return border.Part(cuts[i - 1], cuts[i]); }
+        }
+    }
 
     /// <summary>Numbers of the regions at a point.</summary>
     /// <param name="regions">The regions.</param>

@@ -1,4 +1,3 @@
-using SandwichMech.Core.Materials;
 using SandwichMech.Core.Outlines;
 
 namespace SandwichMech.Core.Layups;
@@ -21,6 +20,9 @@ public sealed record LocalBar(Ply Ply, double Height, double Square, double Cube
 /// <param name="Outer">A bar on the outer face.</param>
 public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, LocalBar? Inner, LocalBar? Outer)
 {
+    // Thinner than any ply, m: what rounding leaves of one that is cut through.
+    private const double LeastPly = 1e-9;
+
     /// <summary>Mass per area with bars, kg/m².</summary>
     public double ArealMass => ArealMassWithoutBars + (Inner?.ArealMass ?? 0) + (Outer?.ArealMass ?? 0);
 
@@ -36,7 +38,8 @@ public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, Loca
     {
         Skin outer = board.Outer, inner = board.Inner;
         CoreSheet core = board.Core;
-        Wood? letIn = null;
+        LetInWood? letIn = null;
+        FilledChannel? channel = null;
         double added = 0;
         LocalBar? innerBar = null, outerBar = null;
         foreach (int number in regions)
@@ -44,19 +47,22 @@ public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, Loca
             switch (board.Shape!.Regions[number].Change)
             {
                 case LetInWood wood:
-                    letIn = wood.Wood;
+                    letIn = wood;
                     break;
                 case TurnedCore turned:
                     core = core with { RibbonAngle = turned.RibbonAngle };
                     break;
                 case SkinPart part:
-                    Change(part.Face, s => new(part.Wood ?? s.Wood, s.Thickness.Times(part.Factor), part.GrainAngle ?? s.GrainAngle));
+                    Change(part.Face, s => new(part.Wood ?? s.Wood, part.Factor is { } f ? OfBoard(part.Face).Thickness.Times(f) : s.Thickness, part.GrainAngle ?? s.GrainAngle));
                     break;
                 case MirroredGrain mirrored:
                     Change(mirrored.Face, s => s with { GrainAngle = -s.GrainAngle });
                     break;
                 case GradedSkin graded:
                     Change(graded.Face, s => s with { Thickness = s.Thickness.Times(graded.Factor(at)) });
+                    break;
+                case FilledChannel cut:
+                    channel = cut;
                     break;
                 case AddedMass mass:
                     added += mass.ArealMass.Value;
@@ -71,6 +77,7 @@ public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, Loca
 
         List<Ply> plies = [.. (board with { Outer = outer, Inner = inner, Core = core }).PliesWith(letIn)];
         double below = core.Height.Value / 2 + plies[0].Thickness + plies[1].Thickness;
+        if (channel is not null) { Fill(plies, channel, at); }
         if (added > 0)
         {
             plies[^1] = plies[^1] with { AddedArealMass = plies[^1].AddedArealMass + added };
@@ -78,9 +85,33 @@ public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, Loca
 
         return new(plies, below, innerBar, outerBar);
 
+        Skin OfBoard(Face face) => face == Face.Outer ? board.Outer : board.Inner;
+
         void Change(Face face, Func<Skin, Skin> change)
         {
             if (face == Face.Outer) { outer = change(outer); } else { inner = change(inner); }
+        }
+    }
+
+    // From the outer face inward down to the depth; what fills it stands on what is left.
+    private static void Fill(List<Ply> plies, FilledChannel channel, Point at)
+    {
+        double left = channel.Depth;
+        while (left > LeastPly && plies.Count > 1)
+        {
+            Ply top = plies[^1];
+            plies.RemoveAt(plies.Count - 1);
+            if (top.Thickness > left + LeastPly) { plies.Add(top with { Thickness = top.Thickness - left }); }
+            left -= top.Thickness;
+        }
+
+        if (channel.Wood is { } wood)
+        {
+            plies.Add(Board.Of(new Skin(wood, new(channel.Depth, 0), channel.Grain(at)), "filled channel"));
+        }
+        else
+        {
+            plies[^1] = plies[^1] with { AddedArealMass = plies[^1].AddedArealMass + channel.Density * channel.Depth };
         }
     }
 }

@@ -20,6 +20,8 @@ public abstract record RegionChange
     public virtual Wood? OwnWood => null;
     /// <summary>Whether it changes from place to place within the region.</summary>
     public virtual bool Varies => false;
+    /// <summary>Whether its mass does.</summary>
+    public virtual bool MassVaries => Varies;
 
     /// <summary>The same change in another wood.</summary>
     /// <param name="wood">In the place of <see cref="OwnWood"/>.</param>
@@ -27,15 +29,16 @@ public abstract record RegionChange
     public virtual RegionChange InWood(Wood wood) => this;
 }
 
-/// <summary>Solid wood in place of the core, as high as the core, quarter-sawn, grain along the board.</summary>
+/// <summary>Solid wood in place of the core, as high as the core, quarter-sawn.</summary>
 /// <param name="Wood">The wood.</param>
-public sealed record LetInWood(Wood Wood) : RegionChange
+/// <param name="GrainAngle">From the board's length to its grain, rad.</param>
+public sealed record LetInWood(Wood Wood, double GrainAngle = 0) : RegionChange
 {
     /// <inheritdoc/>
     public override Wood? OwnWood => Wood;
 
     /// <inheritdoc/>
-    public override RegionChange InWood(Wood wood) => new LetInWood(wood);
+    public override RegionChange InWood(Wood wood) => this with { Wood = wood };
 }
 
 /// <summary>A core sheet whose ribbon lies another way.</summary>
@@ -45,9 +48,9 @@ public sealed record TurnedCore(double RibbonAngle) : RegionChange;
 /// <summary>A skin that is of another wood or thickness, or turned, in part of the board.</summary>
 /// <param name="Face">Which skin.</param>
 /// <param name="Wood">Another wood, or nothing.</param>
-/// <param name="Factor">Factor on the skin's thickness.</param>
+/// <param name="Factor">Its thickness in parts of the board's own skin, whatever earlier regions made of it, or nothing.</param>
 /// <param name="GrainAngle">Another grain angle, rad, or nothing.</param>
-public sealed record SkinPart(Face Face, Wood? Wood, double Factor, double? GrainAngle) : RegionChange
+public sealed record SkinPart(Face Face, Wood? Wood, double? Factor, double? GrainAngle) : RegionChange
 {
     /// <inheritdoc/>
     public override Wood? OwnWood => Wood;
@@ -62,7 +65,7 @@ public sealed record MirroredGrain(Face Face) : RegionChange;
 
 /// <summary>A skin whose thickness changes from place to place.</summary>
 /// <param name="Face">Which skin.</param>
-/// <param name="Factor">Factor on the skin's thickness at a point, positive.</param>
+/// <param name="Factor">Factor at a point, positive, on the thickness that earlier regions left.</param>
 public sealed record GradedSkin(Face Face, Func<Point, double> Factor) : RegionChange
 {
     /// <inheritdoc/>
@@ -73,31 +76,22 @@ public sealed record GradedSkin(Face Face, Func<Point, double> Factor) : RegionC
 /// <param name="ArealMass">kg/m².</param>
 public sealed record AddedMass(Estimate ArealMass) : RegionChange;
 
-/// <summary>A bar glued on a face: a brace or a bridge, grain along its run, quarter-sawn with upright rings.</summary>
-/// <param name="Face">The face that it stands on.</param>
-/// <param name="Wood">Its wood.</param>
-/// <param name="Angle">From the board's length to its run, rad.</param>
-/// <param name="Height">Full height, m.</param>
-/// <param name="Sides">Height of its sides over the full height: 1 of a rectangular section, less where the crown is rounded (a parabola).</param>
-/// <param name="Run">Factor on the height at a point along the run, 1 of a straight bar; nothing where it is straight.</param>
-public sealed record GluedBar(Face Face, Wood Wood, double Angle, Estimate Height, double Sides, Func<Point, double>? Run) : RegionChange
+/// <summary>A channel cut into the outer face and filled: binding, purfling, rosette.</summary>
+/// <param name="Depth">m; what is cut away is what lies there, from the face inward.</param>
+/// <param name="Wood">The wood that fills it, or nothing where it is known by its density and carries nothing.</param>
+/// <param name="Density">Density of a filling that is no wood, kg/m³.</param>
+/// <param name="Grain">From the board's length to the filling's grain at a point, rad: along the channel.</param>
+public sealed record FilledChannel(double Depth, Wood? Wood, double Density, Func<Point, double> Grain) : RegionChange
 {
     /// <inheritdoc/>
     public override Wood? OwnWood => Wood;
 
     /// <inheritdoc/>
-    public override bool Varies => Run is not null;
+    public override bool Varies => Wood is not null;
+
+    /// <inheritdoc/>
+    public override bool MassVaries => false;
 
     /// <inheritdoc/>
     public override RegionChange InWood(Wood wood) => this with { Wood = wood };
-
-    /// <summary>Means over the width of the height, its square and its cube: h(t) = H (s + (1 − s)(1 − t²)), −1 ≤ t ≤ 1.</summary>
-    /// <param name="at">A place.</param>
-    /// <returns>m, m², m³.</returns>
-    public (double Height, double Square, double Cube) Moments(Point at)
-    {
-        double h = Height.Value * (Run?.Invoke(at) ?? 1), r = 1 - Sides;
-        // With h/H = 1 − r t²: means 1 − r/3, 1 − 2r/3 + r²/5, 1 − r + 3r²/5 − r³/7.
-        return (h * (1 - r / 3), h * h * (1 - 2 * r / 3 + r * r / 5), h * h * h * (1 - r + 3 * r * r / 5 - r * r * r / 7));
-    }
 }

@@ -21,6 +21,7 @@ namespace SandwichMech.Core.Plates;
 public sealed record BarSection(double Glue, Sym3 A0, Sym3 A1, Sym3 A2, ShearStiffness S, double M0, double M1, double M2)
 {
     /// <summary>A bar of one ply whose height may change across the foot: its moments are those of the mean over the width.</summary>
+    /// <remarks>Exact for stretching and bending along the bar; its shear stiffness is that of a rectangle of the mean height.</remarks>
     /// <param name="ply">Wood and grain angle; its thickness is not used.</param>
     /// <param name="glue">Height of the glued face above the reference plane, m.</param>
     /// <param name="outward">Whether it stands on the outer face.</param>

@@ -61,13 +61,13 @@ public static class BoardPlate
         {
             int kind = mesh.Triangles[e].Region;
             IEnumerable<PartSample> own = nodes.Samples(e);
-            samples[kind].AddRange(kinds.Varies(kind) ? own : [Mean(own)]);
+            samples[kind].AddRange(kinds.MassVaries(kind) ? own : [Mean(own)]);
         }
 
         // In the order of the regions: what is covered least and earliest first.
         return
         [
-            .. kinds.All.Select((k, i) => new BoardPart(k, kinds.Varies(i) ? samples[i] : [Mean(samples[i])]))
+            .. kinds.All.Select((k, i) => new BoardPart(k, kinds.MassVaries(i) ? samples[i] : [Mean(samples[i])]))
                 .OrderBy(p => string.Concat(p.Regions.Select(r => (char)('0' + r))), StringComparer.Ordinal),
         ];
     }

@@ -38,6 +38,9 @@ internal sealed class PartKinds(IReadOnlyList<BoardRegion> regions)
     /// <summary>Whether the section changes within a combination.</summary>
     internal bool Varies(int kind) => _all[kind].Any(i => regions[i].Change.Varies);
 
+    /// <summary>Whether the mass per area changes within a combination.</summary>
+    internal bool MassVaries(int kind) => _all[kind].Any(i => regions[i].Change.MassVaries);
+
     /// <summary>Places of sections on a mesh: one a combination, or six a triangle where it changes, shared with its neighbours.</summary>
     internal (IReadOnlyList<SectionPlace> Places, IReadOnlyList<int[]>? ByTriangle) Places(PlateMesh mesh)
     {

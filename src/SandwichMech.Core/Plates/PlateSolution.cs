@@ -98,6 +98,10 @@ public sealed partial class PlateSolution
     public IReadOnlyList<PlateMode> Modes => _modes.Value;
     /// <summary>Rigid-body modes: 3 of a free plate (w and two turns), 3 more where the plane moves freely.</summary>
     public int RigidModes { get; }
+    /// <summary>Largest estimated numerical error of a frequency, relative.</summary>
+    public double WorstError => _errors.Max();
+    /// <summary>Order of the elements.</summary>
+    public int Order => _system.Mesh.Basis.Order;
     /// <summary>Number of unknowns.</summary>
     public int Unknowns => _system.Unknowns;
     /// <summary>Number of triangles.</summary>

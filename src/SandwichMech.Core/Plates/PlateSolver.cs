@@ -37,26 +37,40 @@ public static class PlateSolver
     {
         for (int mesh = 1; ; mesh++, size *= Finer)
         {
-            PlateProblem problem = meshed(size);
-            bool hasBars = problem.HasInnerBars || problem.HasOuterBars;
-            var system = new PlateSystem(problem, Orders[0]);
-            PlateModes.Result modes = PlateModes.Start(system, problem, count + beyond);
-            for (int i = 1; i < Orders.Length; i++)
+            PlateSolution solution = OnMesh(meshed(size), count, Orders[^1], accuracy, beyond, errors => errors.Max() <= accuracy);
+            if (mesh == MostMeshes || solution.WorstError <= accuracy) { return solution; }
+        }
+    }
+
+    /// <summary>Modes on a mesh at an order, whatever their error, as those of plates that are to be compared node by node.</summary>
+    /// <param name="problem">The plate on its mesh.</param>
+    /// <param name="count">Flexible modes wanted.</param>
+    /// <param name="order">Order of the elements, one that <see cref="Solve"/> uses.</param>
+    /// <param name="accuracy">How far inverse iteration settles them: a tenth of it.</param>
+    /// <param name="beyond">Further modes.</param>
+    /// <returns>The modes, each with its estimated error.</returns>
+    public static PlateSolution OnMesh(PlateProblem problem, int count, int order, double accuracy = 1e-3, int beyond = 0) =>
+        OnMesh(problem, count, order, accuracy, beyond, _ => false);
+
+    private static PlateSolution OnMesh(PlateProblem problem, int count, int highest, double accuracy, int beyond, Func<double[], bool> isEnough)
+    {
+        bool hasBars = problem.HasInnerBars || problem.HasOuterBars;
+        var system = new PlateSystem(problem, Orders[0]);
+        PlateModes.Result modes = PlateModes.Start(system, problem, count + beyond);
+        for (int i = 1; ; i++)
+        {
+            var higher = new PlateSystem(problem, Orders[i]);
+            PlateModes.Result raised = PlateModes.Raised(system, modes, higher, problem, count + beyond, 2 * Settled * accuracy);
+            double left = (Orders[i] - Orders[i - 1] == 1, hasBars) switch
             {
-                var higher = new PlateSystem(problem, Orders[i]);
-                PlateModes.Result raised = PlateModes.Raised(system, modes, higher, problem, count + beyond, 2 * Settled * accuracy);
-                double left = (Orders[i] - Orders[i - 1] == 1, hasBars) switch
-                {
-                    (true, false) => Left,
-                    (true, true) => LeftWithBars,
-                    (false, false) => LeftAfterTwo,
-                    _ => LeftAfterTwoWithBars,
-                };
-                double[] errors = Errors(modes, raised, count, left, Settled * accuracy);
-                (system, modes) = (higher, raised);
-                bool isLast = mesh == MostMeshes && i == Orders.Length - 1;
-                if (isLast || errors.Max() <= accuracy) { return new(system, problem, modes.First(count + beyond), errors); }
-            }
+                (true, false) => Left,
+                (true, true) => LeftWithBars,
+                (false, false) => LeftAfterTwo,
+                _ => LeftAfterTwoWithBars,
+            };
+            double[] errors = Errors(modes, raised, count, left, Settled * accuracy);
+            (system, modes) = (higher, raised);
+            if (Orders[i] >= highest || isEnough(errors)) { return new(system, problem, modes.First(count + beyond), errors); }
         }
     }
 

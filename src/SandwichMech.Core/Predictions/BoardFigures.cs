@@ -84,11 +84,12 @@ public sealed record BoardFigures(
     private static List<SolidEquivalent> EqualSolids(Laminate laminate, Board board, EquivalentRectangle? rectangle)
     {
         var solids = new List<SolidEquivalent>();
+        double mass = board.MassWithoutBars(laminate);
         foreach (StiffnessCriterion c in StiffnessMeasure.All)
         {
             if (rectangle is not null || !StiffnessMeasure.NeedsRectangle(c))
             {
-                solids.Add(EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle, board.MassWithoutBars(laminate)));
+                solids.Add(EqualStiffness.Solid(c, laminate, board.Solid.Wood, board.Size.Area, rectangle, mass));
             }
         }
 

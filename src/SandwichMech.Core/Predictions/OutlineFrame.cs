@@ -20,11 +20,12 @@ public sealed class OutlineFrame
     private readonly IReadOnlyList<SectionPlace> _places;
     private readonly double[] _weights;
     private readonly int _count;
+    private readonly double _accuracy;
     private readonly bool _baffled;
 
-    private OutlineFrame(Board board, PlateProblem problem, IReadOnlyList<SectionPlace> places, PlateSolution plate, int count)
+    private OutlineFrame(Board board, PlateProblem problem, IReadOnlyList<SectionPlace> places, PlateSolution plate, int count, double accuracy)
     {
-        (_problem, _places, _count) = (problem, places, count);
+        (_problem, _places, _count, _accuracy) = (problem, places, count, accuracy);
         _baffled = BoardPlate.ShapeOf(board).Edge != EdgeHold.Free;
         _weights = Weights(plate.Field);
         Own = InAir(plate);
@@ -49,8 +50,8 @@ public sealed class OutlineFrame
                 (problem, places) = BoardPlate.Problem(board, size);
                 return problem;
             },
-            BoardPlate.FirstSize(BoardPlate.ShapeOf(board).Outline), count, accuracy, Order, PlateSolver.BeyondForAir);
-        return new(board, problem, places, plate, count);
+            BoardPlate.FirstSize(BoardPlate.ShapeOf(board).Outline), count, accuracy, PlateSolver.BeyondForAir);
+        return new(board, problem, places, plate, count, accuracy);
     }
 
     /// <summary>Modes of a board that differs from the frame's in thickness or material.</summary>
@@ -99,12 +100,12 @@ public sealed class OutlineFrame
     }
 
     private FirstModes Solve(IReadOnlyList<PlateSection> sections, Board beside) =>
-        InAir(PlateSolver.Once(_problem with { Sections = sections, Support = BoardPlate.Supports(beside) }, _count, Order, PlateSolver.BeyondForAir));
+        InAir(PlateSolver.OnMesh(_problem with { Sections = sections, Support = BoardPlate.Supports(beside) }, _count, Own.Plate.Order, _accuracy, PlateSolver.BeyondForAir));
 
     private FirstModes InAir(PlateSolution plate)
     {
         IReadOnlyList<AirMode> air = plate.InAir(_baffled, AmbientAir.Density, _count).Modes;
-        return new(plate, [.. air.Select(plate.InAir)], [.. air.Select(m => m.Shape.ToArray())]);
+        return new(plate, plate.InAir(air), [.. air.Select(m => m.Shape.ToArray())]);
     }
 
     // Area that each node stands for.

@@ -7,6 +7,12 @@ public sealed record BoardTable(string Name, string Help)
 {
     /// <summary>True for the lines before the first table.</summary>
     public bool IsTop => Name.Length == 0;
+
+    /// <summary>Whether a board may have several of it, each under its own double brackets.</summary>
+    public bool IsList { get; init; }
+
+    /// <summary>Its header as it stands in a file: "[outer]", "[[let_in]]".</summary>
+    public string Header => IsList ? $"[[{Name}]]" : $"[{Name}]";
 }
 
 /// <summary>A field of the board file. Parsing, the schema, the text that `new` writes and the help all come from here.</summary>
@@ -40,4 +46,5 @@ public sealed record BoardField(BoardTable Table, string Key, FieldKind Kind, st
 /// <param name="Wood">Its wood.</param>
 /// <param name="Thickness">Its thickness.</param>
 /// <param name="Grain">Its grain angle.</param>
-public sealed record SkinFields(BoardField Wood, BoardField Thickness, BoardField Grain);
+/// <param name="BookMatched">Whether its halves mirror each other.</param>
+public sealed record SkinFields(BoardField Wood, BoardField Thickness, BoardField Grain, BoardField BookMatched);

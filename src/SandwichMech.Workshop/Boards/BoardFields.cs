@@ -10,9 +10,6 @@ public static class BoardFields
 {
     private static readonly string[] ThicknessUnits = ["mm", "in", "thou"];
     private static readonly string[] LengthUnits = ["cm", "in", "mm"];
-    private static readonly Dictionary<string, double> Directions =
-        new(StringComparer.OrdinalIgnoreCase) { ["along"] = 0, ["across"] = Math.PI / 2 };
-
     private static readonly Meant<StiffnessCriterion>[] Criteria =
     [
         new("stiffness along", StiffnessCriterion.Along),
@@ -155,7 +152,7 @@ public static class BoardFields
 
     /// <summary>Which way the core lies.</summary>
     public static BoardField Ribbon { get; } = new(CoreTable, "ribbon",
-        new TypedKind(Dimension.Angle, "a ribbon angle", Range(Dimension.Angle, "-90°", "90°"), Range(Dimension.Angle, "-90°", "90°"), ["°"]) { Words = Directions },
+        new TypedKind(Dimension.Angle, "a ribbon angle", Range(Dimension.Angle, "-90°", "90°"), Range(Dimension.Angle, "-90°", "90°"), ["°"]) { Words = FieldForms.Directions },
         "Where the honeycomb's ribbon runs: along the board, across it, or an angle from its length; foam and balsa do not mind.", "along")
     { Default = "along" };
 
@@ -211,16 +208,20 @@ public static class BoardFields
         BoardName, Note,
         Area, Length, Width, TotalThickness,
         OutlineLower, OutlineWaist, OutlineUpper, OutlineFile, OutlinePart, OutlineUnit, OutlineAlong, OutlineSmooth,
-        HoleDiameter, HoleAt, HolePart,
-        Outer.Wood, Outer.Thickness, Outer.Grain,
+        HoleDiameter, HoleAt, HolePart, .. ExtraHoles.Fields,
+        Outer.Wood, Outer.Thickness, Outer.Grain, Outer.BookMatched,
         CoreMaterial, CoreHeight, Ribbon,
-        Inner.Wood, Inner.Thickness, Inner.Grain,
+        Inner.Wood, Inner.Thickness, Inner.Grain, Inner.BookMatched,
         Product, Mixed, Kept, BeadMass, BeadLine,
         EdgeBandWidth, EdgeBandWood, HoleRingWidth, HoleRingWood,
-        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood, .. GluedBars.Fields, DomeAlong, DomeAcross, EdgeHeld, .. EdgeStretches.Fields,
+        BridgePatchAlong, BridgePatchAcross, BridgePatchAt, BridgePatchWood,
+        .. RegionLists.Fields, .. SkinGradings.Fields, .. Channels.Fields, .. Joints.Fields, .. GluedBars.Fields, DomeAlong, DomeAcross, EdgeHeld, .. EdgeStretches.Fields,
         SolidWood, SolidThickness, Criterion,
         OwnTables,
     ];
+
+    /// <summary>Fields that stand in the place of others: no board has all of them.</summary>
+    public static IReadOnlyList<BoardField> Alternatives { get; } = [.. ExtraHoles.Excluded, .. RegionLists.Alternatives, .. SkinGradings.Excluded, .. Channels.Excluded];
 
     /// <summary>All tables, in the order of the file; the first is the top, without a name.</summary>
     public static IReadOnlyList<BoardTable> Tables { get; } = [.. All.Select(field => field.Table).Distinct()];
@@ -267,7 +268,8 @@ public static class BoardFields
         { Required = true, Question = $"Thickness of the {called}?" },
         new(table, "grain", new TypedKind(Dimension.Angle, "a grain angle", Range(Dimension.Angle, "-90°", "90°"), Range(Dimension.Angle, "-10°", "10°"), ["°"]),
             "Angle from the board's length to the grain, seen from outside, anticlockwise.", "0°")
-        { Default = "0°" });
+        { Default = "0°" },
+        FieldForms.YesNo(table, "book_matched", "Whether the grain of the right half is that of the left one mirrored at the centre line, as in a book-matched pair."));
 
     private static BoardField WidthOf(BoardTable table, string key, string of, string help, string example) =>
         Place(table, key, of, "3 cm", "2 m", "15 cm", "50 cm", help, example);

@@ -1,7 +1,6 @@
 using SandwichMech.Core.Building;
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
-using SandwichMech.Core.Plates;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
@@ -49,8 +48,9 @@ internal sealed class BoardMaking
     private Board Board()
     {
         Skin outer = Skin(BoardFields.Outer);
-        BoardShape? shape = Shape(outer.Wood);
-        return new()
+        MadeShape? made = ShapeMaking.Of(_fields, _fields.Tables, outer.Wood, Given, Thickness, _findings);
+        BoardShape? shape = made?.Shape;
+        var board = new Board
         {
             Name = Name(),
             Outer = outer,
@@ -61,18 +61,13 @@ internal sealed class BoardMaking
             Shape = shape,
             Solid = new(SolidWood(outer.Wood), _fields.Typed(BoardFields.SolidThickness) is null ? null : Thickness(BoardFields.SolidThickness)),
         };
-    }
+        if (made is not null)
+        {
+            RegionChecks.Together(board, made.Filed, _findings);
+            _findings.ThrowIfWrong();
+        }
 
-    private BoardShape? Shape(Wood outer)
-    {
-        try
-        {
-            return ShapeMaking.Of(_fields, _fields.Tables, outer, Given, Thickness);
-        }
-        catch (DomainException wrong)
-        {
-            throw new InputException([.. wrong.Problems.Select(p => new Problem(_findings.Path, null, BoardFields.OutlineLower.Table.Name, p.Message))]);
-        }
+        return board;
     }
 
     // The outline's own measures go before typed ones: they agree, or it is said.

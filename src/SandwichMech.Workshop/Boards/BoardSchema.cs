@@ -31,10 +31,12 @@ public static class BoardSchema
         var properties = (JsonObject)schema["properties"]!;
         foreach (BoardTable table in BoardFields.Tables.Where(table => !table.IsTop))
         {
-            properties[table.Name] = Table(table);
+            properties[table.Name] = table.IsList
+                ? new JsonObject { ["description"] = table.Help, ["type"] = "array", ["items"] = Table(table) }
+                : Table(table);
         }
 
-        schema["required"] = new JsonArray([.. BoardFields.Tables.Where(t => !t.IsTop && BoardFields.In(t).Any(f => f.Required)).Select(t => (JsonNode)t.Name)]);
+        schema["required"] = new JsonArray([.. BoardFields.Tables.Where(t => t is { IsTop: false, IsList: false } && BoardFields.In(t).Any(f => f.Required)).Select(t => (JsonNode)t.Name)]);
         JsonNode[] eitherOr = [.. BoardFields.All.Where(field => field.Unless.Count > 0).Select(field => new JsonObject
         {
             ["anyOf"] = new JsonArray([.. field.Unless.Prepend(field).Select(f => (JsonNode)Needs(f))]),
@@ -104,6 +106,12 @@ public static class BoardSchema
                 break;
             case TypedKind:
                 schema["pattern"] = NumberWithUnit;
+                break;
+            case PlacesKind kind:
+                schema.Remove("type");
+                schema["anyOf"] = new JsonArray(
+                    new JsonObject { ["type"] = "array", ["minItems"] = kind.Fewest, ["items"] = new JsonObject { ["type"] = "string", ["pattern"] = NumberWithUnit } },
+                    new JsonObject { ["type"] = "string", ["pattern"] = NumberWithUnit });
                 break;
             case ChoiceKind kind:
                 schema["enum"] = new JsonArray([.. kind.Words.Select(word => (JsonNode)word)]);

@@ -21,12 +21,12 @@ public static class BoardText
         var text = new StringBuilder();
         Comment(text, "A sandwich soundboard, for `sandwichmech`. Every value stands in quotes with its unit: mm, cm, in, thou; cm², in²; g/m², g/in²; %, °. "
             + "Fractions (1 3/32 in) and decimals with point or comma are read alike. A spread may follow a thickness: ± 0.05 mm means limits, ± 0.03 mm sd a standard deviation. "
-            + "A line that begins with # is a comment: take the # away to use it.");
+            + "A line that begins with # is a comment: take the # away to use it. Of what stands in [[double brackets]] there may be several.");
         foreach (BoardTable table in BoardFields.Tables)
         {
             text.Append('\n');
             Comment(text, table.Help);
-            text.Append(table.IsTop ? "" : $"[{table.Name}]\n");
+            text.Append(table.IsTop ? "" : $"{(table.IsList ? "# " : "")}{table.Header}\n");
             foreach (BoardField field in BoardFields.In(table))
             {
                 Comment(text, field.Help + (field.Default is null ? "" : $" Taken when left out: {field.Default}."));
@@ -74,7 +74,7 @@ public static class BoardText
         if (!field.Table.IsTop && header is null)
         {
             string gap = text.Length == 0 || text.EndsWith('\n') ? "" : newLine;
-            return $"{text}{gap}{newLine}[{table}]{newLine}{line}{newLine}";
+            return $"{text}{gap}{newLine}{field.Table.Header}{newLine}{line}{newLine}";
         }
 
         // Behind the last value of its table, else below the header, else at the very top.

@@ -42,17 +42,18 @@ internal static partial class BrokenLine
         string typed = match.Groups["name"].Value;
         string name = typed.Length == 0 ? BoardFields.Outer.Wood.Table.Name : Nearest.Name(typed, TableNames) ?? typed;
         string behind = match.Groups["behind"].Value;
+        string header = BoardFields.Tables.FirstOrDefault(t => t.Name == name)?.Header ?? $"[{name}]";
         return typed.Length == 0 ? $"the table's name is missing: write it as [{name}]"
-            : !match.Groups["close"].Success ? $"the closing ] is missing: write [{name}]"
-            : behind.Length > 0 && !behind.StartsWith(']') ? $"[{name}] stands on a line of its own: put what follows it on the next line"
-            : $"a table's name stands between one [ and one ]: write [{name}]";
+            : !match.Groups["close"].Success ? $"the closing ] is missing: write {header}"
+            : behind.Length > 0 && !behind.StartsWith(']') ? $"{header} stands on a line of its own: put what follows it on the next line"
+            : $"a table's name stands between one [ and one ]: write {header}";
     }
 
     private static string WithoutEquals(string line, BoardField? field)
     {
         if (IsTableName(line, out string name))
         {
-            return $"a table's name stands in brackets: write [{name}]";
+            return $"a table's name stands in brackets: write {BoardFields.Tables.First(t => t.Name == name).Header}";
         }
 
         if (field is null)

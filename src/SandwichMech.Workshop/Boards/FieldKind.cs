@@ -73,6 +73,11 @@ public sealed record ChoiceKind(string Called, IReadOnlyList<string> Words) : Fi
 /// <param name="ManyLines">Whether it may run over several lines.</param>
 public sealed record TextKind(int Longest, bool ManyLines) : FieldKind;
 
+/// <summary>Places on the board, each as "along, across": a list of texts, or one text with ; between them.</summary>
+/// <param name="Fewest">How many are needed.</param>
+/// <param name="WithThickness">Whether a thickness follows each place, behind a colon.</param>
+public sealed record PlacesKind(int Fewest, bool WithThickness) : FieldKind;
+
 /// <summary>A folder, relative to the board file or absolute.</summary>
 public sealed record FolderKind : FieldKind;
 

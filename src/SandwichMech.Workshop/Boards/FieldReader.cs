@@ -10,6 +10,9 @@ namespace SandwichMech.Workshop.Boards;
 /// <param name="Warning">What is unusual about it, or null.</param>
 public sealed record FieldReading(TypedValue? Value, string? Name, string? Problem, string? Warning)
 {
+    /// <summary>The places of a list of places.</summary>
+    public IReadOnlyList<TypedPlace> Places { get; init; } = [];
+
     /// <summary>What was typed, where it came from a file.</summary>
     internal string? Typed { get; init; }
 
@@ -43,6 +46,7 @@ public static class FieldReader
             TypedKind kind => Typed(field, kind, text),
             _ when string.IsNullOrWhiteSpace(text) => FieldReading.Refused($"nothing is written here: write for example {BoardText.Quoted(field.Example)}, or delete the line"),
             NameKind kind => Length(text, LongestName) ?? Name(kind.Of, text, tables, field),
+            PlacesKind kind => TypedPlaces.Read(kind, text),
             ChoiceKind kind => Length(text, LongestName) ?? Choice(kind, text),
             TextKind kind => Length(text, kind.Longest) ?? FieldReading.Of(text.Trim()),
             _ => Length(text, LongestFolder) ?? FieldReading.Of(text),

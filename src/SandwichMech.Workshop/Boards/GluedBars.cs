@@ -12,6 +12,9 @@ internal static class GluedBars
 {
     private const double HalfOfTaper = 0.5;
 
+    // In the order of BarTop.
+    private static readonly string[] TopWords = ["flat", "rounded", "gabled"];
+
     private static readonly BoardTable
         BridgeTable = new("bridge", "The bridge, glued on the outer face."),
         FanTable = new("fan_braces", "Braces on the inner face below the hole, spread like a fan, mirrored at the centre line."),
@@ -35,13 +38,20 @@ internal static class GluedBars
         FanEndHeight = Height(FanTable, "end_height", "an end's height", "Height of the tapered ends, at least a fifth of the full height.", "2 mm"),
         FanWood = Wood(FanTable, "Its wood, grain along the brace, rings upright; the outer skin's when left out.", "Sitka spruce");
 
+    private static readonly TopFields FanTop = Tops(FanTable);
     private static readonly BarFields Lower = Across(LowerTable, "275 mm"), Upper = Across(UpperTable, "385 mm");
 
-    private sealed record BarFields(BoardField At, BoardField Across, BoardField Width, BoardField Height, BoardField Wood);
+    private sealed record BarFields(BoardField At, BoardField Across, BoardField Width, BoardField Height, BoardField Wood, TopFields Top);
+
+    /// <summary>The upper side of a bar and the height of its sides below it.</summary>
+    private sealed record TopFields(BoardField Top, BoardField Sides);
 
     /// <summary>A bar's foot by the middles of its ends, and what stands on it.</summary>
     private sealed record Foot(string Name, BoardField Place, Face Face, Point From, Point To, double Width, BoardField Height, BoardField Wood, double Taper, double EndShare)
     {
+        internal BarTop Top { get; init; }
+        // In parts of the height.
+        internal double Sides { get; init; } = 1;
         internal Point Run => 1 / (To - From).Norm * (To - From);
         internal Point Side => Width / 2 * new Point(-Run.Y, Run.X);
         internal Curve Border => Shapes.Polygon([From - Side, To - Side, To + Side, From + Side]);
@@ -52,13 +62,13 @@ internal static class GluedBars
     internal static IReadOnlyList<BoardField> Fields { get; } =
     [
         BridgeAlong, BridgeAcross, BridgeAt, BridgeHeight, BridgeWood,
-        FanNumber, FanFrom, FanTo, FanApartLower, FanApartUpper, FanWidth, FanHeight, FanTaper, FanEndHeight, FanWood,
-        Lower.At, Lower.Across, Lower.Width, Lower.Height, Lower.Wood,
-        Upper.At, Upper.Across, Upper.Width, Upper.Height, Upper.Wood,
+        FanNumber, FanFrom, FanTo, FanApartLower, FanApartUpper, FanWidth, FanHeight, FanTaper, FanEndHeight, FanTop.Top, FanTop.Sides, FanWood,
+        Lower.At, Lower.Across, Lower.Width, Lower.Height, Lower.Top.Top, Lower.Top.Sides, Lower.Wood,
+        Upper.At, Upper.Across, Upper.Width, Upper.Height, Upper.Top.Top, Upper.Top.Sides, Upper.Wood,
     ];
 
     /// <summary>The bars as regions of the board.</summary>
-    internal static IEnumerable<BoardRegion> Of(ReadFields fields, Func<BoardField, Wood> wood, Func<BoardField, Estimate> height)
+    internal static IEnumerable<FiledRegion> Of(ReadFields fields, Func<BoardField, Wood> wood, Func<BoardField, Estimate> height)
     {
         foreach (Foot foot in Feet(fields))
         {
@@ -67,15 +77,17 @@ internal static class GluedBars
             double length = (foot.To - foot.From).Norm, taper = foot.Taper, end = foot.EndShare;
             Point[] cuts = taper > 0 ? [from + taper * run, from + HalfOfTaper * taper * run, foot.To - taper * run, foot.To - HalfOfTaper * taper * run] : [];
             double Along(Point p) => end + (1 - end) * Math.Clamp(Math.Min((p - from).Dot(run), length - (p - from).Dot(run)) / taper, 0, 1);
-            yield return new(foot.Name, [border, .. cuts.Select(foot.Cut)], border.Contains,
-                new GluedBar(foot.Face, wood(foot.Wood), Math.Atan2(run.Y, run.X), height(foot.Height), 1, taper > 0 ? Along : null));
+            yield return new(
+                new(foot.Name, [border, .. cuts.Select(foot.Cut)], border.Contains,
+                    new GluedBar(foot.Face, wood(foot.Wood), Math.Atan2(run.Y, run.X), height(foot.Height), foot.Top, foot.Sides, taper > 0 ? Along : null)),
+                fields.LineOrNull(foot.Place), foot.Place.Name);
         }
     }
 
     /// <summary>Reports fields that miss others, and bars that leave the board or lie over the hole.</summary>
     internal static void Check(ReadFields fields, Curve? outline, Curve? hole, Action<BoardField, string> report)
     {
-        BoardField[] optional = [FanWood, Lower.Wood, Upper.Wood, FanTaper, FanEndHeight];
+        BoardField[] optional = [FanWood, Lower.Wood, Upper.Wood, FanTaper, FanEndHeight, .. Crowned.SelectMany(c => (BoardField[])[c.Top.Top, c.Top.Sides])];
         foreach (var table in Fields.GroupBy(f => f.Table))
         {
             if (table.FirstOrDefault(fields.IsGiven) is not { } one) { continue; }
@@ -88,6 +100,18 @@ internal static class GluedBars
             {
                 report(one, "has its place only on an outline: add [outline], or take this away");
                 return;
+            }
+        }
+
+        foreach (CrownedBar bar in Crowned.Where(b => fields.IsGiven(b.Top.Sides)))
+        {
+            if (TopOf(fields, bar.Top) == BarTop.Flat)
+            {
+                report(bar.Top.Sides, "belongs to a rounded or gabled top: write top = \"rounded\" or top = \"gabled\", or take this away");
+            }
+            else if (fields.Typed(bar.Top.Sides)?.Value >= fields.Typed(bar.Height)?.Value)
+            {
+                report(bar.Top.Sides, "the sides are as high as the bar or higher, which leaves nothing for the top: write less than high");
             }
         }
 
@@ -144,7 +168,8 @@ internal static class GluedBars
             {
                 double place = i - (count - 1) / 2.0;
                 feet.Add(new($"fan brace {i + 1}", FanTo, Face.Inner, new(from, place * low), new(to, place * high), width, FanHeight, FanWood,
-                    V(FanTaper) ?? 0, (V(FanEndHeight) ?? height) / height));
+                    V(FanTaper) ?? 0, (V(FanEndHeight) ?? height) / height)
+                { Top = TopOf(fields, FanTop), Sides = SidesOf(fields, FanTop, height, width) });
             }
         }
 
@@ -159,9 +184,10 @@ internal static class GluedBars
 
         void AddAcross(string name, BarFields bar)
         {
-            if (V(bar.At) is { } where && V(bar.Across) is { } length && V(bar.Width) is { } wide && V(bar.Height) is not null)
+            if (V(bar.At) is { } where && V(bar.Across) is { } length && V(bar.Width) is { } wide && V(bar.Height) is { } high)
             {
-                feet.Add(new(name, bar.At, Face.Inner, new(where, -length / 2), new(where, length / 2), wide, bar.Height, bar.Wood, 0, 1));
+                feet.Add(new(name, bar.At, Face.Inner, new(where, -length / 2), new(where, length / 2), wide, bar.Height, bar.Wood, 0, 1)
+                { Top = TopOf(fields, bar.Top), Sides = SidesOf(fields, bar.Top, high, wide) });
             }
         }
     }
@@ -171,7 +197,21 @@ internal static class GluedBars
         Length(table, "across", "a bar's length", "2 cm", "1 m", "10 cm", "40 cm", "Its length across the board.", "210 mm"),
         Width(table, "8 mm"),
         Height(table, "14 mm"),
-        Wood(table, "Its wood, grain along the bar, rings upright; the outer skin's when left out.", "Sitka spruce"));
+        Wood(table, "Its wood, grain along the bar, rings upright; the outer skin's when left out.", "Sitka spruce"),
+        Tops(table));
+
+    private static TopFields Tops(BoardTable table) => new(
+        new(table, "top", new ChoiceKind("top of a brace", [.. TopWords]), "flat, rounded (half an ellipse) or gabled (a triangle); flat when left out.", "rounded"),
+        Length(table, "sides", "the height of a brace's sides", "0.1 mm", "8 cm", "0.5 mm", "25 mm", "Height of the straight sides under a rounded or gabled top; when left out, the top is half as high as the brace is wide.", "2.5 mm"));
+
+    private static CrownedBar[] Crowned => [new(FanTop, FanHeight), new(Lower.Top, Lower.Height), new(Upper.Top, Upper.Height)];
+
+    private sealed record CrownedBar(TopFields Top, BoardField Height);
+
+    private static BarTop TopOf(ReadFields fields, TopFields top) => (BarTop)Math.Max(0, Array.IndexOf(TopWords, fields.Reading(top.Top)?.Name));
+
+    private static double SidesOf(ReadFields fields, TopFields top, double height, double width) =>
+        TopOf(fields, top) == BarTop.Flat ? 1 : fields.Typed(top.Sides)?.Value / height ?? Math.Max(0, 1 - width / 2 / height);
 
     private static BoardField Width(BoardTable table, string example) =>
         Length(table, "width", "a brace's width", "1 mm", "5 cm", "3 mm", "15 mm", "Width of its foot.", example);

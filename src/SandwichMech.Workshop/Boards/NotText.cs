@@ -17,6 +17,7 @@ internal static class NotText
         string example = $"write for example {BoardText.Quoted(field.Example)}";
         return (value, field.Kind) switch
         {
+            (ArraySyntax, PlacesKind) => $"each place of the list is a text in quotes: {example}",
             (ArraySyntax, _) => $"a list is not read here: {example}",
             (InlineTableSyntax, _) => $"a group in braces is not read here: {example}",
             (FloatValueSyntax { Value: double number }, _) when !double.IsFinite(number) => $"{raw} is no number that a board can have: {example}",

@@ -7,6 +7,16 @@ namespace SandwichMech.Workshop.Boards;
 /// <param name="Entry">Where it stands.</param>
 internal sealed record GivenField(BoardField Field, TomlEntry Entry);
 
+/// <summary>What the file gives.</summary>
+/// <param name="Given">Its fields; those of a list know by their entry's header which one they belong to.</param>
+/// <param name="Items">The headers of lists, one an item, in the order of the file.</param>
+internal sealed record PlacedFields(IReadOnlyCollection<GivenField> Given, IReadOnlyList<ListItem> Items);
+
+/// <summary>One of several, as each [[let_in]].</summary>
+/// <param name="Table">The list.</param>
+/// <param name="Header">Its header.</param>
+internal sealed record ListItem(BoardTable Table, TomlHeader Header);
+
 /// <summary>Which field each entry of the file gives. What stands in the wrong place is reported, and read all the same, so that nothing is reported as missing too.</summary>
 internal sealed class Placing
 {
@@ -16,6 +26,7 @@ internal sealed class Placing
     private readonly Dictionary<TomlHeader, BoardTable?> _tables = [];
     private readonly Dictionary<BoardTable, int> _tableLines = [];
     private readonly Dictionary<string, GivenField> _given = [];
+    private readonly List<ListItem> _items = [];
     // Tables in which a key may hide behind something that could not be read.
     private readonly HashSet<BoardTable> _doubtful = [];
     private bool _anyDoubtful;
@@ -28,14 +39,14 @@ internal sealed class Placing
     /// <param name="text">Its text.</param>
     /// <param name="report">Takes each mistake: line, field, message.</param>
     /// <returns>The fields that the file gives.</returns>
-    internal static IReadOnlyCollection<GivenField> Of(TomlSource source, string text, Action<int?, string?, string> report)
+    internal static PlacedFields Of(TomlSource source, string text, Action<int?, string?, string> report)
     {
         var placing = new Placing(source, text, report);
         placing.PlaceTables();
         placing.PlaceEntries();
         placing.ReportLinesWithoutEntry();
         placing.ReportMissing();
-        return placing._given.Values;
+        return new(placing._given.Values, placing._items);
     }
 
     private static IEnumerable<BoardTable> NamedTables => BoardFields.Tables.Where(table => !table.IsTop);
@@ -58,15 +69,23 @@ internal sealed class Placing
             else if (table is null)
             {
                 table = Near(header.Name);
-                Report(header.Line, Plain(header.Name), $"there is no table of this name{(table is null ? "" : $"; did you mean [{table.Name}]?")} (tables: {string.Join(", ", NamedTables.Select(t => $"[{t.Name}]"))})");
+                Report(header.Line, Plain(header.Name), $"there is no table of this name{(table is null ? "" : $"; did you mean {table.Header}?")} (tables: {string.Join(", ", NamedTables.Select(t => t.Name))})");
             }
-            else if (header.IsList)
+            else if (header.IsList && !table.IsList)
             {
                 Report(header.Line, table.Name, $"double brackets make a list, and a board has this but once: write [{table.Name}]");
             }
+            else if (table.IsList && !header.IsList)
+            {
+                Report(header.Line, table.Name, $"a board may have several of these, so double brackets are wanted: write {table.Header}");
+            }
 
             _tables[header] = table;
-            if (table is not null && !_tableLines.TryAdd(table, header.Line))
+            if (table is { IsList: true })
+            {
+                _items.Add(new(table, header));
+            }
+            else if (table is not null && !_tableLines.TryAdd(table, header.Line))
             {
                 Report(header.Line, table.Name, $"this table is already in line {_tableLines[table]}: keep its keys together under one [{table.Name}]");
             }
@@ -101,15 +120,23 @@ internal sealed class Placing
                 Report(entry.Line, exact.Name, BrokenLine.Words(_lines[entry.Line - 1], exact));
             }
 
-            if (!_given.TryAdd(exact.Name, new(exact, entry)))
+            if (!_given.TryAdd(Name(exact, entry), new(exact, entry)))
             {
-                Report(entry.Line, exact.Name, $"is already given in line {_given[exact.Name].Entry.Line}: keep one of the two");
+                Report(entry.Line, exact.Name, $"is already given in line {_given[Name(exact, entry)].Entry.Line}: keep one of the two");
             }
         }
 
         // What is given in its right place counts before what only seems to be meant.
-        misplaced.ForEach(given => _given.TryAdd(given.Field.Name, given));
+        foreach (GivenField given in misplaced.Where(g => !g.Field.Table.IsList || g.Entry.Header is { } header && _tables[header] == g.Field.Table))
+        {
+            _given.TryAdd(Name(given.Field, given.Entry), given);
+        }
     }
+
+    // In a list the same field stands in each item.
+    private static string Name(BoardField field, TomlEntry entry) => Name(field, entry.Header);
+
+    private static string Name(BoardField field, TomlHeader? header) => field.Table.IsList ? $"{field.Name} {header!.Line}" : field.Name;
 
     /// <summary>Reports a line that could not be read and whose key is not one of its table; gives the field that seems to be meant.</summary>
     private BoardField? Broken(BoardTable table, TomlEntry entry)
@@ -126,7 +153,7 @@ internal sealed class Placing
         string name = Named(table, entry.Key);
         if (table.IsTop && NamedTables.FirstOrDefault(t => t.Name == entry.Key) is { } asValue)
         {
-            Report(entry.Line, name, $"this is a table: write [{asValue.Name}] on a line of its own and below it "
+            Report(entry.Line, name, $"this is a table: write {asValue.Header} on a line of its own and below it "
                 + string.Join(", ", BoardFields.In(asValue).Where(f => f.Required).DefaultIfEmpty(BoardFields.In(asValue).First()).Select(f => $"{f.Key} = {BoardText.Quoted(f.Example)}")));
             _doubtful.Add(asValue);
             return null;
@@ -134,7 +161,7 @@ internal sealed class Placing
 
         if (table.IsTop && BoardFields.Named(entry.Key) is { } dotted)
         {
-            Report(entry.Line, dotted.Name, $"a key with a dot is not read: write [{dotted.Table.Name}] on a line of its own and below it {dotted.Key} = …");
+            Report(entry.Line, dotted.Name, $"a key with a dot is not read: write {dotted.Table.Header} on a line of its own and below it {dotted.Key} = …");
             return dotted;
         }
 
@@ -143,8 +170,8 @@ internal sealed class Placing
         {
             string places = elsewhere[0].Table.IsTop
                 ? "at the top, before the first table"
-                : "under " + string.Join(" or ", elsewhere.Select(f => $"[{f.Table.Name}]"));
-            Report(entry.Line, name, $"{entry.Key} does not belong {(table.IsTop ? "before the first table" : $"under [{table.Name}]")}: write it {places}");
+                : "under " + string.Join(" or ", elsewhere.Select(f => f.Table.Header));
+            Report(entry.Line, name, $"{entry.Key} does not belong {(table.IsTop ? "before the first table" : $"under {table.Header}")}: write it {places}");
             return elsewhere is [var only] ? only : null;
         }
 
@@ -152,9 +179,9 @@ internal sealed class Placing
         string? there = here is null ? Nearest.Name(entry.Key, BoardFields.All.Select(f => f.Key).Distinct()) : null;
         Report(entry.Line, name, "there is no key of this name"
             + (here is not null ? $"; did you mean {here}?"
-                : there is not null ? $"; did you mean {string.Join(" or ", Elsewhere(there).Select(f => f.Table.IsTop ? $"{there} at the top" : $"{there} under [{f.Table.Name}]"))}?"
+                : there is not null ? $"; did you mean {string.Join(" or ", Elsewhere(there).Select(f => f.Table.IsTop ? $"{there} at the top" : $"{there} under {f.Table.Header}"))}?"
                 : "")
-            + $" (keys {(table.IsTop ? "before the first table" : $"of [{table.Name}]")}: {string.Join(", ", BoardFields.In(table).Select(f => f.Key))})");
+            + $" (keys {(table.IsTop ? "before the first table" : $"of {table.Header}")}: {string.Join(", ", BoardFields.In(table).Select(f => f.Key))})");
         return here is not null ? BoardFields.In(table).First(f => f.Key == here) : null;
     }
 
@@ -192,7 +219,7 @@ internal sealed class Placing
 
     private void ReportMissing()
     {
-        foreach (BoardField field in BoardFields.All.Where(f => f.Required && !IsGivenOrMayBe(f) && !f.Unless.Any(IsGivenOrMayBe)))
+        foreach (BoardField field in BoardFields.All.Where(f => f.Required && !f.Table.IsList && !IsGivenOrMayBe(f) && !f.Unless.Any(IsGivenOrMayBe)))
         {
             bool hasTable = _tableLines.TryGetValue(field.Table, out int line);
             if (hasTable || !_anyDoubtful)
@@ -200,6 +227,14 @@ internal sealed class Placing
                 Report(hasTable ? line : null, field.Name,
                     $"is missing: write {field.Key} = {BoardText.Quoted(field.Example)}, or what yours is, under [{field.Table.Name}]"
                     + string.Concat(field.Unless.Select(instead => $"; or {instead.Key} under [{instead.Table.Name}]")));
+            }
+        }
+
+        foreach (ListItem item in _items)
+        {
+            foreach (BoardField field in BoardFields.In(item.Table).Where(f => f.Required && !_given.ContainsKey(Name(f, item.Header)) && !_doubtful.Contains(item.Table)))
+            {
+                Report(item.Header.Line, field.Name, $"is missing: write {field.Key} = {BoardText.Quoted(field.Example)}, or what yours is, below this {item.Table.Header}");
             }
         }
 

@@ -11,6 +11,7 @@ internal sealed class ReadFields
     private readonly string _text;
     private readonly Dictionary<string, ReadField> _read = [];
     private readonly HashSet<string> _given = [];
+    private readonly List<ReadFields> _items = [];
 
     private ReadFields(string text, MaterialTables tables, Findings findings) => (_text, Tables, _findings) = (text, tables, findings);
 
@@ -20,20 +21,42 @@ internal sealed class ReadFields
     /// <summary>The outline from a drawing, where the file names one that could be read.</summary>
     internal Drawings.DrawnOutline? Drawn { get; set; }
 
+    /// <summary>The list that this is one of, and its header's line; nothing for the file as a whole.</summary>
+    internal ListItem? Item { get; private init; }
+
     /// <summary>Reads every field; what is wrong goes to the findings.</summary>
     internal static ReadFields Of(string text, MaterialTables tables, Findings findings)
     {
         var fields = new ReadFields(text, tables, findings);
-        IReadOnlyCollection<GivenField> given = Placing.Of(TomlSource.Parse(text), text, findings.Report);
-        fields._given.UnionWith(given.Select(g => g.Field.Name));
+        PlacedFields placed = Placing.Of(TomlSource.Parse(text), text, findings.Report);
+        IReadOnlyCollection<GivenField> given = placed.Given;
         bool tablesAreRead = given.FirstOrDefault(g => g.Field == BoardFields.OwnTables) is not { } own || fields.ReadOwnTables(own);
         foreach (GivenField one in given.Where(g => g.Field != BoardFields.OwnTables))
         {
-            fields.Read(one, tablesAreRead);
+            if (!one.Field.Table.IsList)
+            {
+                fields._given.Add(one.Field.Name);
+                fields.Read(one, tablesAreRead);
+            }
+        }
+
+        foreach (ListItem item in placed.Items)
+        {
+            var alone = new ReadFields(text, fields.Tables, findings) { Item = item };
+            foreach (GivenField one in given.Where(g => g.Field.Table.IsList && g.Entry.Header == item.Header))
+            {
+                alone._given.Add(one.Field.Name);
+                alone.Read(one, tablesAreRead);
+            }
+
+            fields._items.Add(alone);
         }
 
         return fields;
     }
+
+    /// <summary>What the file gives of a list, in its order; each knows its own fields alone.</summary>
+    internal IEnumerable<ReadFields> Items(BoardTable table) => _items.Where(i => i.Item!.Table == table);
 
     /// <summary>Whether the file gives a field, be it rightly or wrongly.</summary>
     internal bool IsGiven(BoardField field) => _given.Contains(field.Name);
@@ -47,8 +70,8 @@ internal sealed class ReadFields
     /// <summary>The line of a field that was read.</summary>
     internal int Line(BoardField field) => _read[field.Name].Line;
 
-    /// <summary>The line of a field, where it was read.</summary>
-    internal int? LineOrNull(BoardField field) => _read.TryGetValue(field.Name, out var read) ? read.Line : null;
+    /// <summary>The line of a field, where it was read; else that of the list's header.</summary>
+    internal int? LineOrNull(BoardField field) => _read.TryGetValue(field.Name, out var read) ? read.Line : Item?.Header.Line;
 
     private sealed record ReadField(FieldReading Reading, int Line);
 
@@ -79,6 +102,7 @@ internal sealed class ReadFields
     private FieldReading? Reading(GivenField given) => given.Entry.Value switch
     {
         null => null,
+        ArraySyntax list when given.Field.Kind is PlacesKind && TypedPlaces.Texts(list) is { } texts => FieldReader.Read(given.Field, texts, Tables) with { Typed = texts },
         StringValueSyntax { Value: { } text } => FieldReader.Read(given.Field, text, Tables) with { Typed = text },
         var other => FieldReading.Refused(NotText.Words(other, given.Field, _text)),
     };

@@ -1,12 +1,16 @@
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
 using SandwichMech.Core.Outlines;
-using SandwichMech.Core.Plates;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.Workshop.Boards;
+
+/// <summary>A shape and where its regions stand in the file.</summary>
+/// <param name="Shape">The shape.</param>
+/// <param name="Filed">Its regions, in its order.</param>
+internal sealed record MadeShape(BoardShape Shape, IReadOnlyList<FiledRegion> Filed);
 
 /// <summary>Makes the board's shape from its fields, and checks what only the whole outline shows.</summary>
 internal static class ShapeMaking
@@ -19,8 +23,9 @@ internal static class ShapeMaking
 
     private static readonly BoardField[] OutlineFields = [BoardFields.OutlineLower, BoardFields.OutlineWaist, BoardFields.OutlineUpper];
 
-    /// <summary>The shape; nothing where no outline is given. All that could be wrong was reported by <see cref="Check"/>.</summary>
-    internal static BoardShape? Of(ReadFields fields, MaterialTables tables, Wood outer, Func<BoardField, FieldReading> given, Func<BoardField, Estimate> thickness)
+    /// <summary>The shape; nothing where no outline is given. All that no mesh is needed to see was reported by <see cref="Check"/>.</summary>
+    /// <exception cref="InputException">A region lies beside the board, or the curves cannot be meshed.</exception>
+    internal static MadeShape? Of(ReadFields fields, MaterialTables tables, Wood outer, Func<BoardField, FieldReading> given, Func<BoardField, Estimate> thickness, Findings findings)
     {
         if (Outline(fields) is not { } outline)
         {
@@ -28,40 +33,63 @@ internal static class ShapeMaking
         }
 
         Curve? hole = Hole(fields);
-        var regions = new List<BoardRegion>();
+        Curve[] holes = [.. hole is null ? [] : (Curve[])[hole], .. ExtraHoles.Of(fields)];
+        IReadOnlyList<FiledRegion> filed = RegionChecks.OnBoard([.. Regions(fields, outline, hole, holes, WoodOf, f => WoodOf(fields, f) ?? outer, thickness)], outline, holes, findings);
+        findings.ThrowIfWrong();
+        IReadOnlyList<BoardPart> parts = RegionChecks.Parts(outline, holes, filed, findings.Path);
+        filed = [.. filed.Select((f, i) => RegionChecks.Weighed(f, parts.Where(p => p.Regions.Contains(i)).Sum(p => p.Area)))];
+        return new(
+            new()
+            {
+                Outline = outline,
+                Holes = holes,
+                Regions = [.. filed.Select(f => f.Region)],
+                Parts = parts,
+                DomeAlong = 1 / Value(fields, BoardFields.DomeAlong) ?? 0,
+                DomeAcross = 1 / Value(fields, BoardFields.DomeAcross) ?? 0,
+                Edge = BoardFields.HoldOf(given(BoardFields.EdgeHeld).Name!),
+                Stretches = EdgeStretches.Of(fields, outline),
+            },
+            filed);
+
+        Wood? WoodOf(ReadFields of, BoardField field) => of.Reading(field)?.Name is { } name ? MaterialTables.Find(tables.Woods, name)!.Item : null;
+    }
+
+    // The order is that in which regions hold: where two change the same thing, the later one.
+    private static IEnumerable<FiledRegion> Regions(
+        ReadFields fields, Curve outline, Curve? hole, Curve[] holes, Func<ReadFields, BoardField, Wood?> named, Func<BoardField, Wood> wood, Func<BoardField, Estimate> thickness)
+    {
+        var taken = new RegionLists.Taken(named, Thickness);
+        foreach (FiledRegion sheet in RegionLists.Of("core sheet", fields, taken)) { yield return sheet; }
         if (Value(fields, BoardFields.EdgeBandWidth) is { } band)
         {
             IReadOnlyList<Curve> inner = Offset.Inward(outline, band, OffsetTolerance);
-            regions.Add(new("edge band", inner, p => !inner.Any(c => c.Contains(p)), new LetInWood(Wood(BoardFields.EdgeBandWood))));
+            yield return Filed(new("edge band", inner, p => !inner.Any(c => c.Contains(p)), new LetInWood(wood(BoardFields.EdgeBandWood))), BoardFields.EdgeBandWidth);
         }
 
         if (hole is not null && Value(fields, BoardFields.HoleRingWidth) is { } ring)
         {
             Curve rim = Rim(fields, hole, ring);
-            regions.Add(new("hole ring", [rim], rim.Contains, new LetInWood(Wood(BoardFields.HoleRingWood))));
+            yield return Filed(new("hole ring", [rim], rim.Contains, new LetInWood(wood(BoardFields.HoleRingWood))), BoardFields.HoleRingWidth);
         }
 
         if (Patch(fields) is { } patch)
         {
-            regions.Add(new(BridgePatch, [patch], patch.Contains, new LetInWood(Wood(BoardFields.BridgePatchWood))));
+            yield return Filed(new(BridgePatch, [patch], patch.Contains, new LetInWood(wood(BoardFields.BridgePatchWood))), BoardFields.BridgePatchAt);
         }
 
-        regions.AddRange(GluedBars.Of(fields, Wood, thickness));
-        Curve[] holes = hole is null ? [] : [hole];
-        return new()
-        {
-            Outline = outline,
-            Holes = holes,
-            Regions = regions,
-            Parts = BoardPlate.Parts(outline, holes, regions),
-            DomeAlong = 1 / Value(fields, BoardFields.DomeAlong) ?? 0,
-            DomeAcross = 1 / Value(fields, BoardFields.DomeAcross) ?? 0,
-            Edge = BoardFields.HoldOf(given(BoardFields.EdgeHeld).Name!),
-            Stretches = EdgeStretches.Of(fields, outline),
-        };
+        foreach (FiledRegion wooden in RegionLists.Of("let-in wood", fields, taken)) { yield return wooden; }
+        foreach (FiledRegion half in BookMatching.Of(fields, outline)) { yield return half; }
+        foreach (FiledRegion graded in SkinGradings.Of(fields, outline, Thickness)) { yield return graded; }
+        foreach (FiledRegion part in RegionLists.Of("skin part", fields, taken)) { yield return part; }
+        foreach (FiledRegion channel in Channels.Of(fields, outline, hole, named)) { yield return channel; }
+        foreach (FiledRegion joint in Joints.Of(fields, outline, holes)) { yield return joint; }
+        foreach (FiledRegion mass in RegionLists.Of("added mass", fields, taken)) { yield return mass; }
+        foreach (FiledRegion bar in GluedBars.Of(fields, wood, thickness)) { yield return bar; }
 
-        Wood Wood(BoardField field) =>
-            fields.Reading(field)?.Name is { } name ? MaterialTables.Find(tables.Woods, name)!.Item : outer;
+        double Thickness(Face face) => Value(fields, (face == Face.Outer ? BoardFields.Outer : BoardFields.Inner).Thickness)!.Value;
+
+        FiledRegion Filed(BoardRegion region, BoardField field) => new(region, fields.LineOrNull(field), field.Name);
     }
 
     /// <summary>Reports what does not fit together.</summary>
@@ -85,14 +113,10 @@ internal static class ShapeMaking
             Array.ForEach(patch, other => Together(one, other));
         }
 
-        foreach (BoardField field in BoardFields.All.Where(f => f.Table == BoardFields.HoleDiameter.Table || f.Table == BoardFields.EdgeBandWidth.Table
-            || f.Table == BoardFields.HoleRingWidth.Table || f.Table == BoardFields.BridgePatchAt.Table || f.Table == BoardFields.EdgeHeld.Table || f.Table == BoardFields.DomeAlong.Table || EdgeStretches.Fields.Contains(f)))
+        if (given.Length == 0 && !fields.IsGiven(BoardFields.OutlineFile) && NeedingOutline(fields) is { } homeless)
         {
-            if (fields.IsGiven(field) && given.Length == 0 && !fields.IsGiven(BoardFields.OutlineFile))
-            {
-                Report(field, $"has its place only in an outline: add [{BoardFields.OutlineLower.Table.Name}] with {string.Join(", ", OutlineFields.Select(f => f.Key))}, or with {BoardFields.OutlineFile.Key}, or take this away");
-                return;
-            }
+            findings.Report(homeless.Line, homeless.Field, $"has its place only in an outline: add [{BoardFields.OutlineLower.Table.Name}] with {string.Join(", ", OutlineFields.Select(f => f.Key))}, or with {BoardFields.OutlineFile.Key}, or take this away");
+            return;
         }
 
         if (Value(fields, BoardFields.OutlineWaist) is { } waist
@@ -102,10 +126,17 @@ internal static class ShapeMaking
             return;
         }
 
-        EdgeStretches.Check(fields, Outline(fields), Report);
-        GluedBars.Check(fields, Outline(fields), Hole(fields), Report);
-        if (Outline(fields) is { } outline)
+        Curve? made = Outline(fields), hole = Hole(fields);
+        EdgeStretches.Check(fields, made, Report);
+        GluedBars.Check(fields, made, hole, Report);
+        RegionLists.Check(fields, findings);
+        BookMatching.Check(fields, findings);
+        SkinGradings.Check(fields, made, findings);
+        Channels.Check(fields, made, hole, findings);
+        ExtraHoles.Check(fields, made, hole, findings);
+        if (made is { } outline)
         {
+            Joints.Check(fields, outline, findings);
             CheckInside(fields, findings, outline);
         }
 
@@ -119,6 +150,17 @@ internal static class ShapeMaking
 
         void Report(BoardField field, string message) => findings.Report(fields.LineOrNull(field), field.Name, message);
     }
+
+    /// <summary>The first of what has no place without an outline.</summary>
+    private static FiledPlace? NeedingOutline(ReadFields fields)
+    {
+        BoardTable[] own = [BoardFields.HoleDiameter.Table, BoardFields.EdgeBandWidth.Table, BoardFields.HoleRingWidth.Table, BoardFields.BridgePatchAt.Table, BoardFields.EdgeHeld.Table, BoardFields.DomeAlong.Table];
+        BoardField[] others = [.. EdgeStretches.Fields, .. SkinGradings.Fields, .. Channels.Fields, BoardFields.Outer.BookMatched, BoardFields.Inner.BookMatched];
+        if (BoardFields.All.FirstOrDefault(f => fields.IsGiven(f) && (own.Contains(f.Table) || others.Contains(f))) is { } field) { return new(fields.LineOrNull(field), field.Name); }
+        return BoardFields.Tables.Where(t => t.IsList).SelectMany(fields.Items).FirstOrDefault() is { Item: { } item } ? new(item.Header.Line, item.Table.Name) : null;
+    }
+
+    private sealed record FiledPlace(int? Line, string Field);
 
     private static void CheckInside(ReadFields fields, Findings findings, Curve outline)
     {

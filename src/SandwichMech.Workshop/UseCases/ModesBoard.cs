@@ -129,7 +129,7 @@ public static class ModesBoard
         double[] atBridge = bridge is null ? [] : inAir ? [.. air.Select(m => plate.At(bridge, m))] : [.. plate.At(bridge)];
         double[][] shapes = [.. Enumerable.Range(0, count).Select(i => inAir ? [.. air[i].Shape] : plate.Shape(i))];
         IReadOnlyList<PlateMode> modes = inAir ? plate.InAir([.. air.Take(count)]) : [.. plate.Modes.Take(count)];
-        RegionMass[] regions = [.. shape.Parts.Select(p => new RegionMass(NameOf(shape, p), p.Area, board.MassOf(p)))];
+        RegionMass[] regions = [.. shape.Parts.GroupBy(p => NameOf(shape, p)).Select(g => new RegionMass(g.Key, g.Sum(p => p.Area), g.Sum(board.MassOf)))];
         IReadOnlyList<Prediction> frequencies = BoardModes.Frequencies(board, solution, modes);
         IReadOnlyList<IReadOnlyList<ModeSensitivity>> sensitivities = BoardModes.Sensitivities(board, solution, modes);
         return new(new()
@@ -179,5 +179,5 @@ public static class ModesBoard
     }
 
     private static string NameOf(BoardShape shape, BoardPart part) =>
-        part.Regions.Count == 0 ? "sandwich" : string.Join(" + ", part.Regions.Select(r => shape.Regions[r].Name));
+        string.Join(" + ", part.Regions.Select(r => shape.Regions[r]).Where(r => r.IsPart).Select(r => r.Name).DefaultIfEmpty("sandwich"));
 }

@@ -40,6 +40,7 @@ public class BoardSchemaTests
         foreach (BoardField field in BoardFields.All)
         {
             JsonNode? table = field.Table.IsTop ? schema : schema["properties"]![field.Table.Name];
+            table = field.Table.IsList ? table!["items"] : table;
             Assert.StartsWith(field.Help, (string?)table!["properties"]![field.Key]!["description"], StringComparison.Ordinal);
         }
     }
@@ -47,6 +48,7 @@ public class BoardSchemaTests
     [Theory]
     [InlineData("board.toml")]
     [InlineData("board-foam.toml")]
+    [InlineData("regions.toml")]
     public void A_demo_board_is_valid(string demo)
     {
         string text = System.IO.File.ReadAllText(BoardCases.Demo(demo));
@@ -111,9 +113,17 @@ public class BoardSchemaTests
         foreach (TableSyntaxBase table in document.Tables)
         {
             JsonObject at = root;
-            foreach (string part in Parts(table.Name!))
+            string[] parts = [.. Parts(table.Name!)];
+            foreach (string part in table is TableArraySyntax ? parts[..^1] : parts)
             {
                 at = Child(at, part);
+            }
+
+            if (table is TableArraySyntax)
+            {
+                var item = new JsonObject();
+                ((JsonArray)(at[parts[^1]] ??= new JsonArray())).Add(item);
+                at = item;
             }
 
             Fill(at, table.Items.OfType<KeyValueSyntax>());
