@@ -14,8 +14,6 @@ public sealed record FirstModes(PlateSolution Plate, IReadOnlyList<PlateMode> Mo
 /// <remarks>Where frequencies over a range of designs come from; what answers faster can take the place of <see cref="Of(Board)"/>.</remarks>
 public sealed class OutlineFrame
 {
-    private const int Order = 4;
-
     private readonly PlateProblem _problem;
     private readonly IReadOnlyList<SectionPlace> _places;
     private readonly double[] _weights;

@@ -15,7 +15,8 @@ namespace SandwichMech.Tests.ThreeDimensional;
 [Trait("Check", "independent")]
 public class ElasticityTests
 {
-    private const double Accuracy = 2e-4;
+    // Of our own frequencies; with bars, whose corners are singular, a finer one takes minutes.
+    private const double Accuracy = 2e-4, AccuracyWithBars = 1e-3;
     private static readonly string Folder = Repository.File("tests", "SandwichMech.Tests", "ThreeDimensional");
     private static readonly JsonElement Root = JsonDocument.Parse(File.ReadAllText(Path.Combine(Folder, "cases.json"))).RootElement;
 
@@ -78,7 +79,7 @@ public class ElasticityTests
                     Dome = new(along, across),
                 };
             },
-            0.2 * Math.Sqrt(Math.Abs(outline.SignedArea)), count, Accuracy);
+            0.2 * Math.Sqrt(Math.Abs(outline.SignedArea)), count, regions.Any(r => r.Change is Bar) ? AccuracyWithBars : Accuracy);
     }
 
     private sealed record Replaced(JsonElement Given) : RegionChange;
