@@ -46,7 +46,7 @@ internal static partial class BrokenLine
         return typed.Length == 0 ? $"the table's name is missing: write it as [{name}]"
             : !match.Groups["close"].Success ? $"the closing ] is missing: write {header}"
             : behind.Length > 0 && !behind.StartsWith(']') ? $"{header} stands on a line of its own: put what follows it on the next line"
-            : $"a table's name stands between one [ and one ]: write {header}";
+            : $"a table's name stands between {(header.StartsWith("[[", StringComparison.Ordinal) ? "two [ and two ]" : "one [ and one ]")}: write {header}";
     }
 
     private static string WithoutEquals(string line, BoardField? field)

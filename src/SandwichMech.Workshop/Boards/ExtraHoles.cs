@@ -14,10 +14,11 @@ internal static class ExtraHoles
     /// <summary>Those whose examples exclude those of others.</summary>
     internal static IReadOnlyList<BoardField> Excluded => Place.Ways;
 
-    /// <summary>Reports holes that are not well given, or that reach the outline or another hole.</summary>
-    internal static void Check(ReadFields board, Curve? outline, Curve? soundhole, Findings findings)
+    /// <summary>Reports holes that are not well given, or that reach the outline or another hole; gives those that are right.</summary>
+    internal static IReadOnlyList<Curve> Check(ReadFields board, Curve? outline, Curve? soundhole, Findings findings)
     {
         List<Curve> before = soundhole is null ? [] : [soundhole];
+        int own = before.Count;
         foreach (ReadFields item in board.Items(Table))
         {
             if (!Place.Check(item, board, findings) || outline is null) { continue; }
@@ -39,6 +40,8 @@ internal static class ExtraHoles
                 before.Add(hole);
             }
         }
+
+        return before[own..];
     }
 
     /// <summary>The holes.</summary>

@@ -84,8 +84,8 @@ internal static class GluedBars
         }
     }
 
-    /// <summary>Reports fields that miss others, and bars that leave the board or lie over the hole.</summary>
-    internal static void Check(ReadFields fields, Curve? outline, Curve? hole, Action<BoardField, string> report)
+    /// <summary>Reports fields that miss others, and bars that leave the board or lie over a hole.</summary>
+    internal static void Check(ReadFields fields, Curve? outline, IReadOnlyList<Curve> holes, Action<BoardField, string> report)
     {
         BoardField[] optional = [FanWood, Lower.Wood, Upper.Wood, FanTaper, FanEndHeight, .. Crowned.SelectMany(c => (BoardField[])[c.Top.Top, c.Top.Sides])];
         foreach (var table in Fields.GroupBy(f => f.Table))
@@ -142,9 +142,9 @@ internal static class GluedBars
                 return;
             }
 
-            if (hole is not null && (Crossings.Between(border, hole).Count > 0 || hole.Contains(0.5 * (foot.From + foot.To))))
+            if (holes.Any(h => Crossings.Between(border, h).Count > 0 || h.Contains(0.5 * (foot.From + foot.To)) || border.Contains(h.At(0))))
             {
-                report(foot.Place, $"the {foot.Name} reaches over the hole: make it shorter, or move it");
+                report(foot.Place, $"the {foot.Name} reaches over {(holes.Count == 1 ? "the" : "a")} hole: make it shorter, or move it");
                 return;
             }
 

@@ -128,12 +128,12 @@ internal static class ShapeMaking
 
         Curve? made = Outline(fields), hole = Hole(fields);
         EdgeStretches.Check(fields, made, Report);
-        GluedBars.Check(fields, made, hole, Report);
         RegionLists.Check(fields, findings);
         BookMatching.Check(fields, findings);
         SkinGradings.Check(fields, made, findings);
         Channels.Check(fields, made, hole, findings);
-        ExtraHoles.Check(fields, made, hole, findings);
+        IReadOnlyList<Curve> further = ExtraHoles.Check(fields, made, hole, findings);
+        GluedBars.Check(fields, made, [.. hole is null ? [] : (Curve[])[hole], .. further], Report);
         if (made is { } outline)
         {
             Joints.Check(fields, outline, findings);

@@ -12,7 +12,7 @@ internal sealed class SkinGradings
     private SkinGradings(string name, Face face)
     {
         Face = face;
-        Table = new($"{name}_graduation", $"How the {name} skin's thickness changes from place to place, in one of four ways; even when left out.");
+        Table = new($"{name}_graduation", $"How the {name} skin's thickness changes from place to place, in one of four ways; even when left out. In a sweep of the skin's thickness it changes in proportion.");
         const string Places = "one of four ways";
         _edge = FieldForms.Thickness(Table, "edge", "Thickness at the edge, with fall: from the skin's own thickness it falls evenly towards the edge.", "0.6 mm");
         _fall = FieldForms.Length(Table, "fall", "the width of the fall", "2 mm to 50 cm", "1 cm to 15 cm", "Width of the fall, from the edge inward.", "60 mm");

@@ -288,6 +288,40 @@ public sealed class RegionFilesTests : IDisposable
         Assert.True(Math.Abs(Mode(Read(Clamped).Board) / across - 1) > 5e-3, "The ribbon does nothing to this mode.");
     }
 
+    // A free strip of solid wood, with a thicker outer skin over one part of its length: Euler's beam in two pieces, solved exactly. Shear
+    // and rotary inertia, which a beam 170 times as long as thick hardly has, lower the plate's frequencies by some 0.1 % and 0.3 %.
+    [Fact]
+    public void A_strip_with_a_thicker_part_sounds_as_the_stepped_beam()
+    {
+        const double Whole = 0.6, Step = 0.25;
+        File.WriteAllText(Path.Combine(_folder, "strip.svg"), "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"30mm\" height=\"600mm\" viewBox=\"0 0 30 600\"><rect width=\"30\" height=\"600\"/></svg>");
+        Board board = Read("""
+            [[let_in]]
+            points = ["-1 m, -1 m", "1 m, -1 m", "1 m, 1 m", "-1 m, 1 m"]
+            wood = "Sitka spruce"
+            [[skin_part]]
+            face = "outer"
+            points = ["25 cm, -1 m", "1 m, -1 m", "1 m, 1 m", "25 cm, 1 m"]
+            thickness = "1.6 mm"
+            """, ("round.svg", "strip.svg"), ("part = \"edge\"\n", ""), ("[hole]\npart = \"hole\"\n", ""), ("[edge_band]\nwidth = \"10 mm\"\nwood = \"Sitka spruce\"\n", "")).Board;
+        BeamPiece Piece(double x, double length)
+        {
+            Laminate laminate = Laminate.From(LocalLayup.Of(board, BoardShape.Covering(board.Shape!.Regions, new(x, 0)), default).Plies);
+            return new(length, 1 / laminate.Bending.Inverse().M11, laminate.ArealMass);
+        }
+
+        double[] beam = SteppedBeam.Free(2, Piece(0.1, Step), Piece(0.4, Whole - Step)), even = SteppedBeam.Free(1, Piece(0.1, Whole));
+        PlateSolution plate = BoardPlate.Solve(board, 2, 1e-3).Plate;
+        Checks.Within(beam[0] * (1 - 3e-3), beam[0], plate.Modes[0].Frequency, "first mode, Hz");
+        Checks.Within(beam[1] * (1 - 6e-3), beam[1], plate.Modes[1].Frequency, "second mode, Hz");
+        Assert.True(beam[0] / even[0] > 1.05, "The thicker part does nothing to this mode.");
+    }
+
+    // The same of one piece against the free beam's own root, (4.73004)² = 22.3733 (Blevins 1979, table 8-1).
+    [Fact]
+    public void A_stepped_beam_without_a_step_is_the_beam() =>
+        Checks.Near(22.3733 / (2 * Math.PI), SteppedBeam.Free(1, new(0.4, 1, 1), new BeamPiece(0.6, 1, 1))[0], 5e-6);
+
     [Fact]
     public void Holes_take_their_area_away()
     {
