@@ -20,13 +20,16 @@ public sealed record SolidOnOutline(Prediction Thickness, Prediction Mass, Predi
 
 /// <summary>Equal first mode and equal stiffness at the bridge, both ways, on the board's own outline.</summary>
 /// <remarks>
-/// Newton's method in the logarithms with exact derivatives: each trial is one solution of the plate, three or four in all. Intervals to first
+/// Newton's method in the logarithms with exact derivatives: each trial is one solution of the plate, two or three in all. Intervals to first
 /// order by the exact derivatives of both figures: with L the logarithms, L_solid(h, inputs) = L_board(inputs).
 /// </remarks>
 public static class EqualOnOutline
 {
     private const int MostSteps = 12;
-    private const double Enough = 1e-6, LongestStep = 0.7, Step = 1e-4;
+    private const double LongestStep = 0.7, Step = 1e-4;
+
+    // So near, one more step by the exact slope leaves less than a millionth, and needs no further solution.
+    private const double Near = 1e-3;
 
     // Any solid plate a maker could mean, and skins between these parts of the board's own.
     private static readonly (double From, double To) SolidRange = (0.05e-3, 0.2), SkinFactor = (0.02, 20);
@@ -48,7 +51,7 @@ public static class EqualOnOutline
             return (h, Board.SolidPlate(c.Board.Solid.Wood, h).ArealMass * area, c.Board.MassWithoutBars(c.Board.Laminate()));
         });
         return new(figures.Positive(x => x.H), figures.Positive(x => x.Solid), figures.OfEitherSign(x => x.Solid - x.Own),
-            figures.OfEitherSign(x => 1 - x.Own / x.Solid), Math.Exp(solid.Log), solid.Mode)
+            figures.OfEitherSign(x => 1 - x.Own / x.Solid), Math.Exp(own.Log), solid.Mode)
         {
             ThicknessOf = ThicknessOf,
         };
@@ -90,8 +93,9 @@ public static class EqualOnOutline
             double x = Math.Exp(ln);
             T now = at(x);
             double off = wanted - now.Log;
-            if (Math.Abs(off) < Enough) { return new(x, now); }
-            double move = Math.Clamp(off / slope(x, now), -LongestStep, LongestStep), next = Math.Clamp(ln + move, from, to);
+            double whole = off / slope(x, now);
+            if (Math.Abs(off) < Near) { return new(x * Math.Exp(whole), now); }
+            double move = Math.Clamp(whole, -LongestStep, LongestStep), next = Math.Clamp(ln + move, from, to);
             // At an end of the range, and it points out of it.
             if (!(Math.Abs(next - ln) > 0)) { return null; }
             ln = next;

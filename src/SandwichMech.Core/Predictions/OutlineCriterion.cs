@@ -33,6 +33,8 @@ public sealed record OutlineCriterion
     public required EdgeHold Edge { get; init; }
     /// <summary>The board that it was made for.</summary>
     public required Board Board { get; init; }
+    /// <summary>Estimated numerical error of its figure, relative, where it was looked at.</summary>
+    public double? Error { get; init; }
     /// <summary>Its figure.</summary>
     public required OutlineFigure Own { get; init; }
 
@@ -56,6 +58,7 @@ public sealed record OutlineCriterion
             Edge = BoardPlate.ShapeOf(board).Edge,
             Board = board,
             Own = Figure(board, modes.Modes[0]),
+            Error = modes.Modes[0].Error,
         };
 
         OutlineFigure Of(Board b)

@@ -103,7 +103,7 @@ internal sealed class SolidsOnOutline(BoardFile file, Propagation<BoardFigures> 
         OutlineCriterion first = On(StiffnessCriterion.FirstMode)!;
         return
         [
-            string.Create(CultureInfo.InvariantCulture, $"first mode: {Math.Exp(first.Own.Log):F1} Hz on the board's outline, edge {edge}, in air; the solid top on the same outline, its mode of the same shape"),
+            string.Create(CultureInfo.InvariantCulture, $"first mode: {Math.Exp(first.Own.Log):F1} Hz on the board's outline, edge {edge}, in air, numerical error at most {first.Error * 100:F2} %; the solid top on the same outline, its mode of the same shape"),
             .. _notes,
             On(StiffnessCriterion.MidSpanDeflection) is { } bridge
                 ? string.Create(CultureInfo.InvariantCulture, $"mid-span deflection: the sinking of the bridge's foot on the board's outline, edge {edge}: {Math.Exp(bridge.Own.Log) / 1000:F1} N/mm; the solid top on the same outline")

@@ -153,18 +153,11 @@ public static class SweepBoard
         Board board = file.Board;
         Board At(double[] point) => varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(board, (b, v) => With(b, v.Name, v.value));
         SweptOutline? outline = board.Shape is null ? null : SweptOutline.Of(file, At([.. varied.Select(v => v.Values[v.Values.Count / 2])]));
-        int inLine = varied[^1].Values.Count;
+        OutlineRow[]? onOutline = outline?.Rows(varied, At, share => progress?.Invoke(0.95 * share));
         var rows = new List<SweepRow>(points.Count);
-        IReadOnlyList<OutlineRow>? line = null;
         for (int i = 0; i < points.Count; i++)
         {
-            if (outline is not null && i % inLine == 0)
-            {
-                double[] first = points[i];
-                line = outline.Line(varied[^1].Values, v => At([.. first[..^1], v]), share => progress?.Invoke((i + share * inLine) / points.Count));
-            }
-
-            rows.Add(Row(file, At(points[i]), points[i], line?[i % inLine]));
+            rows.Add(Row(file, At(points[i]), points[i], onOutline?[i]));
             progress?.Invoke((i + 1.0) / points.Count);
         }
 

@@ -42,9 +42,26 @@ internal sealed class SweptOutline
         return new SweptOutline(file, frame, criterion);
     });
 
-    /// <summary>Solves a line of boards.</summary>
+    /// <summary>Solves all boards of the sweep, in its order, in lines along the thickness with more values: of a line few boards need a solution.</summary>
     /// <exception cref="InputException">No solid top equals one of them.</exception>
-    internal IReadOnlyList<OutlineRow> Line(IReadOnlyList<double> thicknesses, Func<double, Board> at, Action<double> progress)
+    internal OutlineRow[] Rows(IReadOnlyList<Varied> varied, Func<double[], Board> at, Action<double> progress)
+    {
+        if (varied.Count == 1) { return [.. Line(varied[0].Values, v => at([v]), progress)]; }
+        (IReadOnlyList<double> first, IReadOnlyList<double> second) = (varied[0].Values, varied[1].Values);
+        bool alongSecond = second.Count >= first.Count;
+        IReadOnlyList<double> lines = alongSecond ? first : second, along = alongSecond ? second : first;
+        var rows = new OutlineRow[first.Count * second.Count];
+        for (int i = 0; i < lines.Count; i++)
+        {
+            double here = lines[i];
+            IReadOnlyList<OutlineRow> line = Line(along, v => at(alongSecond ? [here, v] : [v, here]), share => progress((i + share) / lines.Count));
+            for (int k = 0; k < line.Count; k++) { rows[alongSecond ? i * second.Count + k : k * second.Count + i] = line[k]; }
+        }
+
+        return rows;
+    }
+
+    private IReadOnlyList<OutlineRow> Line(IReadOnlyList<double> thicknesses, Func<double, Board> at, Action<double> progress)
     {
         int solved = 0;
         try

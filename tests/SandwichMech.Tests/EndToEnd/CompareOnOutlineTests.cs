@@ -93,15 +93,32 @@ public sealed class CompareOnOutlineTests : IDisposable
         Assert.True(File.Exists(png));
     }
 
+    // Lines run along the thickness with more values, so the two sweeps take different ways; each board is the same.
     [Fact]
-    public void Two_thicknesses_are_swept_line_by_line()
+    public void Two_thicknesses_give_each_board_whichever_stands_first()
     {
-        using JsonDocument both = JsonDocument.Parse(Commanded.Run("sweep", Board(), "--vary", "skins 0.5 mm to 0.9 mm in 2 steps", "--vary", "core 1.5 mm to 2.5 mm in 3 steps", "--json").Out);
-        using JsonDocument one = JsonDocument.Parse(Commanded.Run("sweep", Board(), "--vary", "skins 0.5 mm to 0.9 mm in 3 steps", "--json").Out);
-        double[] first = [.. both.RootElement.GetProperty("rows").EnumerateArray().Select(r => r.GetProperty("modes_hz")[0].GetDouble())];
-        Assert.Equal(6, first.Length);
-        Assert.True(first[0] < first[1] && first[1] < first[2] && first[3] < first[4] && first[0] < first[3]);
-        Assert.Equal(3, one.RootElement.GetProperty("rows").GetArrayLength());
+        const string skins = "skins 0.5 mm to 0.9 mm in 2 steps", core = "core 1.5 mm to 2.5 mm in 3 steps";
+        double[][] one = Swept(skins, core), other = Swept(core, skins);
+        Assert.Equal(6, one.Length);
+        for (int s = 0; s < 2; s++)
+        {
+            for (int c = 0; c < 3; c++)
+            {
+                double[] a = one[3 * s + c], b = other[2 * c + s];
+                Assert.Equal(a[0], b[1], 1e-12);
+                Assert.Equal(a[1], b[0], 1e-12);
+                Checks.Near(a[2], b[2], 1e-3);
+            }
+        }
+
+        Assert.True(one[0][2] < one[1][2] && one[1][2] < one[2][2] && one[0][2] < one[3][2]);
+
+        double[][] Swept(params string[] vary)
+        {
+            using JsonDocument sweep = JsonDocument.Parse(Commanded.Run("sweep", Board(), "--vary", vary[0], "--vary", vary[1], "--json").Out);
+            return [.. sweep.RootElement.GetProperty("rows").EnumerateArray().Select(r =>
+                (double[])[r.GetProperty("values_m")[0].GetDouble(), r.GetProperty("values_m")[1].GetDouble(), r.GetProperty("modes_hz")[0].GetDouble()])];
+        }
     }
 
     [Fact]
