@@ -70,7 +70,7 @@ public sealed record Board
     /// <returns>kg.</returns>
     public double Mass(Laminate laminate) => Shape is null ? laminate.ArealMass * Size.Area : Shape.Parts.Sum(MassOf);
 
-    /// <summary>The same without bridge and braces, which a solid top would carry too.</summary>
+    /// <summary>The same without bridge, braces and added mass, which a solid top would carry too.</summary>
     /// <param name="laminate">Its sandwich.</param>
     /// <returns>kg.</returns>
     public double MassWithoutBars(Laminate laminate) => Shape is null

@@ -24,10 +24,13 @@ public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, Loca
     private const double LeastPly = 1e-9;
 
     /// <summary>Mass per area with bars, kg/m².</summary>
-    public double ArealMass => ArealMassWithoutBars + (Inner?.ArealMass ?? 0) + (Outer?.ArealMass ?? 0);
+    public double ArealMass => ArealMassWithoutBars + Added + (Inner?.ArealMass ?? 0) + (Outer?.ArealMass ?? 0);
 
-    /// <summary>Mass per area of the board itself, kg/m².</summary>
-    public double ArealMassWithoutBars => Plies.Sum(p => p.ArealMass);
+    /// <summary>Mass per area of the board itself, without what it carries: bars and added mass, kg/m².</summary>
+    public double ArealMassWithoutBars => Plies.Sum(p => p.ArealMass) - Added;
+
+    /// <summary>Mass per area that is added, kg/m²; it sits in the outermost ply.</summary>
+    public double Added { get; init; }
 
     /// <summary>The layup at a place.</summary>
     /// <param name="board">The board.</param>
@@ -83,7 +86,7 @@ public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, Loca
             plies[^1] = plies[^1] with { AddedArealMass = plies[^1].AddedArealMass + added };
         }
 
-        return new(plies, below, innerBar, outerBar);
+        return new(plies, below, innerBar, outerBar) { Added = added };
 
         Skin OfBoard(Face face) => face == Face.Outer ? board.Outer : board.Inner;
 

@@ -42,6 +42,11 @@ internal sealed class BoardMaking
             findings.Show("bridge and braces are in the board's mass; what it saves is counted without them, since a solid top carries its own");
         }
 
+        if (board.Shape?.Regions.Any(r => r.Change is AddedMass) == true)
+        {
+            findings.Show("added mass is in the board's mass; what it saves is counted without it, since a solid top carries it too");
+        }
+
         return new(findings.Path, text, board, criterion, bead, findings.Warnings, findings.ReadBack) { Tables = fields.Tables };
     }
 

@@ -1,5 +1,6 @@
 using SandwichMech.Core.Choosing;
 using SandwichMech.Core.Layups;
+using SandwichMech.Core.Outlines;
 using SandwichMech.Core.Plates;
 using SandwichMech.Core.Predictions;
 using SandwichMech.Core.Uncertainty;
@@ -93,6 +94,27 @@ public class EqualOnOutlineTests
         double share = h.MostlyFrom.FirstOrDefault(s => s.Input == input)?.Share ?? 0;
         Assert.True(share > 0, "The input is none of the sources.");
         Checks.Close(Math.Abs(slope) * source.Spread, Math.Sqrt(share) * sd, 0.02 * sd, input);
+    }
+
+    // What is carried in common, as a pickup, lowers both: the solid rings like the board with it, and nothing of it is counted as saved or lost.
+    [Fact]
+    public void Mass_that_both_carry_lowers_both_and_is_not_saved()
+    {
+        const double added = 0.3;
+        Curve patch = Shapes.Rectangle(new(0.05, -0.1, 0.25, 0.1));
+        BoardRegion region = new("added mass", [patch], patch.Contains, new AddedMass(new(added, 0)));
+        Board plain = On(EdgeHold.Clamped);
+        Board board = plain with { Shape = plain.Shape! with { Regions = [region], Parts = BoardPlate.Parts(SampleOutline.Board, [SampleOutline.Soundhole], [region]) } };
+        SolidOnOutline solid = EqualOnOutline.Solid(FirstMode(board))!;
+        Checks.Near(plain.MassWithoutBars(plain.Laminate()), board.MassWithoutBars(board.Laminate()), 1e-4);
+        Checks.Near(0.04 * added, board.Mass(board.Laminate()) - plain.Mass(plain.Laminate()), 1e-3);
+        Checks.Near(solid.Mass.Value - plain.Mass(plain.Laminate()), solid.Saved.Value, 1e-3);
+
+        PlateMesh mesh = PlateMesher.Mesh(new MeshDomain(SampleOutline.Board, [SampleOutline.Soundhole], [patch], p => patch.Contains(p) ? 1 : 0), 0.034);
+        var bare = PlateSection.Of(Board.SolidPlate(board.Solid.Wood, solid.Thickness.Value));
+        var problem = new PlateProblem(mesh, [bare, bare with { Mass = bare.Mass + added }], e => e.Curve == 0 ? EdgeSupport.Clamped : EdgeSupport.Free);
+        double own = FirstInAir(BoardPlate.Solve(board, 3, 1e-3, PlateSolver.BeyondForAir).Plate, EdgeHold.Clamped);
+        Checks.Near(own, FirstInAir(PlateSolver.Once(problem, 3, 6, PlateSolver.BeyondForAir), EdgeHold.Clamped), Numerical);
     }
 
     [Fact]

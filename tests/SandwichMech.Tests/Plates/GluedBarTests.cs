@@ -125,8 +125,9 @@ public class GluedBarTests
         Checks.Near(0.75 * none.Plies[^1].Thickness, all.Plies[^1].Thickness, 1e-14);
         Checks.Near(-0.2, all.Plies[0].Angle, 1e-14);
         Assert.Equal("let-in wood", all.Plies[2].Name);
-        Checks.Near(0.3 + all.Plies.Sum(p => p.Density * p.Thickness), all.ArealMassWithoutBars, 1e-12);
-        Checks.Near(all.ArealMassWithoutBars + wood.Density.Value * 5e-3, all.ArealMass, 1e-12);
+        Checks.Near(0.3, all.Added, 1e-12);
+        Checks.Near(all.Plies.Sum(p => p.Density * p.Thickness), all.ArealMassWithoutBars, 1e-12);
+        Checks.Near(all.ArealMassWithoutBars + 0.3 + wood.Density.Value * 5e-3, all.ArealMass, 1e-12);
         Assert.Null(none.Inner);
     }
 
