@@ -8,7 +8,7 @@ namespace SandwichMech.Benchmarks;
 internal sealed class PlateRival
 {
     // Of the triangles, in parts of our first size.
-    private static readonly double[] Sizes = [1.6, 1.3, 1.15, 1.05, 1, 0.95, 0.9, 0.85, 0.8, 0.7, 0.6, 0.5];
+    private static readonly double[] Sizes = [1.3, 1.15, 1.05, 1, 0.95, 0.9, 0.85, 0.8, 0.7, 0.6];
 
     private readonly string _mesh;
 

@@ -52,7 +52,7 @@ internal static class RivalFiles
     // To a tenth of a micrometre: another machine's last digits make no other case.
     private static double[] Pair(Point p) => [Math.Round(p.X, 7), Math.Round(p.Y, 7)];
 
-    private static double Round(double value) => Math.Round(value, 7);
+    private static double Round(double value) => Math.Round(value, 9);
 
     private static double[][] Rows(double[,] matrix, int count) =>
         [.. Enumerable.Range(0, count).Select(i => Enumerable.Range(0, count).Select(j => matrix[i, j]).ToArray())];

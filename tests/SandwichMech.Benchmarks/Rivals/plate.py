@@ -96,7 +96,8 @@ def assemble(mesh, shift):
     ordered = key[by_key]
     starts = np.flatnonzero(np.concatenate([[True], ordered[1:] != ordered[:-1]]))
     row, column = ordered[starts] // nodes, ordered[starts] % nodes
-    add = lambda v: np.add.reduceat(v.transpose(0, 2, 1).reshape(-1, MOTIONS * MOTIONS)[by_key], starts)
+    sums = csr_matrix((np.ones(len(key)), by_key, np.append(starts, len(key))), (len(starts), len(key)))
+    add = lambda v: sums @ v.transpose(0, 2, 1).reshape(-1, MOTIONS * MOTIONS)
     free = np.ones(nodes, bool)
     free[mesh["held"]] = False
     number = np.where(free, np.cumsum(free) - 1, -1)

@@ -604,7 +604,7 @@ def solver_version():
     return "CalculiX " + re.search(r"Version (\S+)", text).group(1)
 
 
-def solve(case, mesh, materials, modes=None):
+def solve(case, mesh, materials, modes=None, nice=10):
     """Runs one mesh. Returns a dictionary: frequencies without the rigid-body ones, shapes, sizes and times."""
     solid = Solid(case, mesh)
     wanted = (modes or case["modes"])
@@ -613,7 +613,7 @@ def solve(case, mesh, materials, modes=None):
         env = dict(os.environ, OMP_NUM_THREADS="1", CCX_NPROC_RESULTS="1", CCX_NPROC_STIFFNESS="1")
         clock = time.monotonic()
         with open(Path(folder) / "log", "w") as log:
-            run = subprocess.Popen(["nice", "-n", "10", "ccx", "job"], cwd=folder, env=env, stdout=log, stderr=log)
+            run = subprocess.Popen(["nice", "-n", str(nice), "ccx", "job"], cwd=folder, env=env, stdout=log, stderr=log)
             _, status, used = os.wait4(run.pid, 0)      # this run alone: its time and its largest memory
         wall, cpu = time.monotonic() - clock, used.ru_utime + used.ru_stime
         dat = Path(folder) / "job.dat"
