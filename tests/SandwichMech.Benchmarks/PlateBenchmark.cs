@@ -53,14 +53,14 @@ internal static class PlateBenchmark
 
         double ourError = PlateCase.Error(PlateCase.Frequencies(ours), reference), usualError = PlateCase.Error(PlateCase.Frequencies(usual), reference);
         Report.Line($"{plate.Name} edge, first {PlateCase.Modes} frequencies in vacuo, {reference[0]:F0} to {reference[^1]:F0} Hz");
-        Report.Line($"{"",-46}{"unknowns",9}{"error",9}{"processor",12}{"wall",10}");
+        Report.Line($"{"",-46}{"unknowns",9}{"error",9}{"processor s",12}{"wall s",10}");
         Row($"ours, {Wanted:P1} wanted, {ours.Triangles} triangles", ours.Unknowns, ourError, coldCost);
         Row("  of that one mesh", null, null, meshCost);
         Row("  the air beside it: its mass", null, null, airCost);
         Row($"  the air beside it: {PlateSolver.BeyondForAir} further modes", null, null, new(moreCost.Processor - coldCost.Processor, moreCost.Wall - coldCost.Wall));
         Row($"ours, {Usual:P1} wanted, {usual.Triangles} triangles", usual.Unknowns, usualError, usualCost);
         Row($"cubic, CHOLMOD, ARPACK, {cubic.Triangles} triangles", cubic.Unknowns, cubic.Error, cubic.Cost);
-        Row($"  of that {cubic.Phases}", null, null, null);
+        Report.Line($"  of that {cubic.Phases}");
         Row($"CalculiX, layered solid, {solid.Mesh}", solid.Unknowns, solid.Error, solid.Cost);
         Report.Line($"   BLAS of both rivals: {cubic.Blas}; solid of the same layers {solid.Frequencies[0] / reference[0] - 1:P1} to {solid.Frequencies[^1] / reference[^1] - 1:P1} from the plate");
         return Report.Gate("our largest error, %", 100 * ourError, ourError <= Wanted, $"at most {100 * Wanted}", "F3")
@@ -68,6 +68,6 @@ internal static class PlateBenchmark
             & Report.Gate("times faster than cubic triangles in Python", cubic.Cost.Processor / coldCost.Processor, cubic.Cost.Processor > LeastOverPlate * coldCost.Processor, $"more than {LeastOverPlate}");
 
         static void Row(string what, int? unknowns, double? error, Cost? cost) =>
-            Report.Line($"{what,-46}{unknowns,9}{error,9:P3}{cost?.Processor,10:F3} s{cost?.Wall,8:F3} s");
+            Report.Line($"{what,-46}{unknowns,9}{error,9:P3}{cost?.Processor,12:F3}{cost?.Wall,10:F3}");
     }
 }

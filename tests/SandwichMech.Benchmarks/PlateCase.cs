@@ -13,9 +13,9 @@ internal sealed record PlateCase(EdgeHold Edge, Board Board)
     /// <summary>Flexible modes that are solved for.</summary>
     internal const int Modes = 20;
 
-    // The reference: triangles of half the first size, polynomials of order 6.
+    // The reference's polynomials, and its triangles, m: within 0.003 % of order 7 on triangles of 15 mm.
     private const int ReferenceOrder = 6;
-    private const double ReferenceSize = 0.5;
+    private const double ReferenceSize = 0.018;
 
     internal string Name => Edge == EdgeHold.Free ? "free" : "clamped";
 
@@ -35,7 +35,7 @@ internal sealed record PlateCase(EdgeHold Edge, Board Board)
     internal PlateSolution Cold(double accuracy, int beyond = 0) => BoardPlate.Solve(Board, Modes, accuracy, beyond).Plate;
 
     /// <summary>Frequencies that every error of the plate theory is taken against, Hz.</summary>
-    internal double[] Reference() => Frequencies(PlateSolver.Once(Problem(ReferenceSize * FirstSize), Modes, ReferenceOrder));
+    internal double[] Reference() => Frequencies(PlateSolver.Once(Problem(ReferenceSize), Modes, ReferenceOrder));
 
     internal static double[] Frequencies(PlateSolution solution) => [.. solution.Modes.Select(m => m.Frequency)];
 

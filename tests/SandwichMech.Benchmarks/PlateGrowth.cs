@@ -10,15 +10,15 @@ internal static class PlateGrowth
 {
     private const double MostPower = 1.5, Factor = 16;
     private const double MostMegabytes = 300;
-    private const int Order = 4, Runs = 3;
-    private const double Step = 0.8;
+    private const int Order = 5, Runs = 3, WarmUps = 5;
+    private const double Step = 0.75;
     private const string Child = "plate-memory";
 
     internal static bool Run()
     {
         PlateCase plate = PlateCase.Of(EdgeHold.Clamped);
         var points = new List<(double Unknowns, double Seconds)>();
-        plate.Cold(1e-3);
+        for (int i = 0; i < WarmUps; i++) { plate.Cold(1e-3); }
         for (double size = plate.FirstSize; points.Count == 0 || points[^1].Unknowns < Factor * points[0].Unknowns; size *= Step)
         {
             PlateSolution solution = null!;
@@ -26,7 +26,7 @@ internal static class PlateGrowth
             // The small ones, over in a moment, are the noisy ones.
             for (int i = 0; i < (points.Count < 4 ? Runs : 1); i++)
             {
-                cost = cost.Or(Stopclock.Cost(() => solution = PlateSolver.Once(plate.Problem(size), PlateCase.Modes, Order)));
+                cost = cost.Or(Stopclock.Cost(() => solution = PlateSolver.OnMesh(plate.Problem(size), PlateCase.Modes, Order)));
             }
 
             points.Add((solution.Unknowns, cost.Processor));

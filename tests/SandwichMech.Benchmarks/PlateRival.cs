@@ -3,12 +3,12 @@ namespace SandwichMech.Benchmarks;
 /// <summary>The same theory by somebody else's tools: cubic triangles in NumPy, CHOLMOD, ARPACK (<c>Rivals/plate.py</c>).</summary>
 /// <remarks>
 /// It is given our mesher's mesh for nothing, at that one of several sizes which is good enough and cheapest. Its error is taken
-/// against the same reference as ours: order 6 on triangles of half our first size, within 0.003 % of order 7 on triangles of 0.4.
+/// against the same reference as ours (<see cref="PlateCase.Reference"/>).
 /// </remarks>
 internal sealed class PlateRival
 {
-    // Of the triangles, in parts of our first size.
-    private static readonly double[] Sizes = [1.3, 1.15, 1.05, 1, 0.95, 0.9, 0.85, 0.8, 0.7, 0.6];
+    // Of the triangles, m.
+    private static readonly double[] Sizes = [0.050, 0.044, 0.040, 0.037, 0.035, 0.033, 0.031, 0.028, 0.025, 0.022];
 
     private readonly string _mesh;
 
@@ -29,7 +29,7 @@ internal sealed class PlateRival
         string[] meshes = [.. Sizes.Select((size, i) =>
         {
             string path = Path.Combine(folder, $"{plate.Name}-{i}.json");
-            RivalFiles.WritePlate(plate, size * plate.FirstSize, path);
+            RivalFiles.WritePlate(plate, size, path);
             return path;
         })];
         (string mesh, Answer answer) = meshes.Zip(RivalProgram.Answers<Answer>("plate.py", meshes))
