@@ -11,6 +11,26 @@ internal static class Stopclock
         work();
         return Stopwatch.GetElapsedTime(start).TotalSeconds;
     }
+
+    /// <summary>Processor time of all threads beside the wall's, which a busy machine stretches.</summary>
+    internal static Cost Cost(Action work)
+    {
+        TimeSpan before = Environment.CpuUsage.TotalTime;
+        double wall = Seconds(work);
+        return new((Environment.CpuUsage.TotalTime - before).TotalSeconds, wall);
+    }
+}
+
+/// <summary>What a piece of work cost.</summary>
+/// <param name="Processor">Processor time of all its threads, s: what one core needs for it.</param>
+/// <param name="Wall">s.</param>
+internal sealed record Cost(double Processor, double Wall)
+{
+    /// <summary>Before anything is measured.</summary>
+    internal static readonly Cost None = new(double.PositiveInfinity, double.PositiveInfinity);
+
+    /// <summary>The least of several runs of one piece of work.</summary>
+    internal Cost Or(Cost other) => new(Math.Min(Processor, other.Processor), Math.Min(Wall, other.Wall));
 }
 
 /// <summary>Our time and a rival's, taken in turn in one run, so that a machine that slows down slows both.</summary>
