@@ -37,7 +37,7 @@ internal sealed record PlateCase(EdgeHold Edge, Board Board)
     /// <summary>Frequencies that every error of the plate theory is taken against, Hz.</summary>
     internal double[] Reference() => Frequencies(PlateSolver.Once(Problem(ReferenceSize), Modes, ReferenceOrder));
 
-    internal static double[] Frequencies(PlateSolution solution) => [.. solution.Modes.Select(m => m.Frequency)];
+    internal static double[] Frequencies(PlateSolution solution) => [.. solution.Frequencies];
 
     /// <summary>Largest relative error of a mode.</summary>
     internal static double Error(IReadOnlyList<double> frequencies, IReadOnlyList<double> reference) =>

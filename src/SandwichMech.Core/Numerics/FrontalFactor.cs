@@ -67,7 +67,8 @@ internal sealed class FrontalFactor
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static (double[] Rows, double[] Inverses) Kept(double[] a, int n, int stride, int k)
     {
-        double[] rows = new double[k * n], inverses = new double[k];
+        // Below the diagonal nothing is ever read.
+        double[] rows = GC.AllocateUninitializedArray<double>(k * n), inverses = new double[k];
         for (int p = 0; p < k; p++)
         {
             double inverse = inverses[p] = 1 / a[p * stride + p];

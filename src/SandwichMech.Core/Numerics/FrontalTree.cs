@@ -2,7 +2,8 @@ namespace SandwichMech.Core.Numerics;
 
 /// <summary>The order of elimination of a finite-element matrix: nested dissection by halving the elements in space.</summary>
 /// <remarks>
-/// The elements are halved along their longer extent again and again (recursive coordinate bisection); an unknown is eliminated at
+/// The elements are halved again and again across x, y or a diagonal, whichever leaves the fewest unknowns between the halves (recursive coordinate
+/// bisection); an unknown is eliminated at
 /// the lowest node of that tree below which all its elements lie. Leaves eliminate the element's own interior, the
 /// root the longest separator: the multifrontal method (Duff &amp; Reid 1983) with George's nested dissection (1973), for
 /// a mesh with at most a few thousand elements.
@@ -30,9 +31,9 @@ internal sealed class FrontalTree
     /// <param name="unknowns">Number of unknowns.</param>
     internal static FrontalTree Of(int[][] elements, (double X, double Y)[] centres, int unknowns)
     {
-        int[] order = [.. Enumerable.Range(0, elements.Length)];
-        var spans = new List<Span>();
-        int root = Halve(order, [.. centres.Select(c => c.X)], [.. centres.Select(c => c.Y)], 0, order.Length, spans);
+        var halving = new Halving(elements, centres, unknowns);
+        (int[] order, List<Span> spans) = (halving.Order, halving.Spans);
+        int root = spans.Count - 1;
 
         int[] first = new int[unknowns], last = new int[unknowns];
         Array.Fill(first, int.MaxValue);
@@ -137,26 +138,88 @@ internal sealed class FrontalTree
         return map;
     }
 
-    private static int Halve(int[] order, double[] x, double[] y, int from, int to, List<Span> spans)
+    private sealed class Halving
     {
-        if (to - from == 1)
+        // Fewer elements than this are halved along their longer extent.
+        private const int Few = 6;
+
+        private readonly int[][] _elements;
+        // Along x, y and the diagonals.
+        private readonly double[][] _along;
+        private readonly int[] _seen;
+        private int _stamp;
+
+        internal Halving(int[][] elements, (double X, double Y)[] centres, int unknowns)
         {
-            spans.Add(new(from, to, -1, -1));
-            return spans.Count - 1;
+            _elements = elements;
+            _along = [[.. centres.Select(c => c.X)], [.. centres.Select(c => c.Y)], [.. centres.Select(c => c.X + c.Y)], [.. centres.Select(c => c.X - c.Y)]];
+            _seen = new int[unknowns];
+            Order = [.. Enumerable.Range(0, elements.Length)];
+            Halve(0, Order.Length);
         }
 
-        double minX = double.MaxValue, maxX = double.MinValue, minY = double.MaxValue, maxY = double.MinValue;
-        for (int i = from; i < to; i++)
+        internal int[] Order { get; }
+        internal List<Span> Spans { get; } = [];
+
+        private int Halve(int from, int to)
         {
-            (minX, maxX) = (Math.Min(minX, x[order[i]]), Math.Max(maxX, x[order[i]]));
-            (minY, maxY) = (Math.Min(minY, y[order[i]]), Math.Max(maxY, y[order[i]]));
+            if (to - from == 1)
+            {
+                Spans.Add(new(from, to, -1, -1));
+                return Spans.Count - 1;
+            }
+
+            int middle = (from + to) / 2;
+            int[][] sorted = [.. (to - from < Few ? [Longer(from, to)] : _along).Select(along => Sorted(along, from, to))];
+            int[] best = sorted.Length == 1 ? sorted[0] : sorted.MinBy(o => Between(o, middle - from))!;
+            best.CopyTo(Order, from);
+            int left = Halve(from, middle), right = Halve(middle, to);
+            Spans.Add(new(from, to, left, right));
+            return Spans.Count - 1;
         }
 
-        double[] along = maxX - minX >= maxY - minY ? x : y;
-        Array.Sort(order, from, to - from, Comparer<int>.Create((a, b) => along[a].CompareTo(along[b]) is var by && by != 0 ? by : a.CompareTo(b)));
-        int middle = (from + to) / 2;
-        int left = Halve(order, x, y, from, middle, spans), right = Halve(order, x, y, middle, to, spans);
-        spans.Add(new(from, to, left, right));
-        return spans.Count - 1;
+        private double[] Longer(int from, int to)
+        {
+            double minX = double.MaxValue, maxX = double.MinValue, minY = double.MaxValue, maxY = double.MinValue;
+            for (int i = from; i < to; i++)
+            {
+                (double x, double y) = (_along[0][Order[i]], _along[1][Order[i]]);
+                (minX, maxX, minY, maxY) = (Math.Min(minX, x), Math.Max(maxX, x), Math.Min(minY, y), Math.Max(maxY, y));
+            }
+
+            return _along[maxX - minX >= maxY - minY ? 0 : 1];
+        }
+
+        // Equal places by number, so that the order is the same everywhere.
+        private int[] Sorted(double[] along, int from, int to)
+        {
+            int[] part = Order[from..to];
+            Array.Sort(part);
+            double[] keys = [.. part.Select(e => along[e])];
+            int[] places = [.. Enumerable.Range(0, part.Length)];
+            Array.Sort(places, (a, b) => keys[a].CompareTo(keys[b]) is var by && by != 0 ? by : a.CompareTo(b));
+            return [.. places.Select(i => part[i])];
+        }
+
+        // Unknowns that both halves hold.
+        private int Between(int[] part, int middle)
+        {
+            int left = ++_stamp, both = ++_stamp, count = 0;
+            for (int i = 0; i < part.Length; i++)
+            {
+                foreach (int dof in _elements[part[i]])
+                {
+                    if (dof < 0) { continue; }
+                    if (i < middle) { _seen[dof] = left; }
+                    else if (_seen[dof] == left)
+                    {
+                        _seen[dof] = both;
+                        count++;
+                    }
+                }
+            }
+
+            return count;
+        }
     }
 }

@@ -114,4 +114,31 @@ internal static class Panel
 
         return panels;
     }
+
+    /// <summary>Panels as one wide one, [panels · 4 · i + 4 · panel + c].</summary>
+    internal static double[] SideBySide(double[][] panels)
+    {
+        int count = panels.Length, rows = panels[0].Length / Width;
+        double[] wide = GC.AllocateUninitializedArray<double>(count * panels[0].Length);
+        for (int j = 0; j < count; j++)
+        {
+            for (int i = 0; i < rows; i++) { panels[j].AsSpan(Width * i, Width).CopyTo(wide.AsSpan(Width * (count * i + j))); }
+        }
+
+        return wide;
+    }
+
+    /// <summary>A wide panel as narrow ones.</summary>
+    internal static double[][] Apart(double[] wide, int count)
+    {
+        int rows = wide.Length / (Width * count);
+        double[][] panels = new double[count][];
+        for (int j = 0; j < count; j++)
+        {
+            panels[j] = GC.AllocateUninitializedArray<double>(Width * rows);
+            for (int i = 0; i < rows; i++) { wide.AsSpan(Width * (count * i + j), Width).CopyTo(panels[j].AsSpan(Width * i)); }
+        }
+
+        return panels;
+    }
 }

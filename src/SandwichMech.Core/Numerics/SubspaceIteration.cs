@@ -34,8 +34,10 @@ internal sealed class SubspaceIteration
     /// <exception cref="InvalidOperationException">The vectors do not span as many directions as they are.</exception>
     internal void Step()
     {
-        double[][] x = [.. _massed.Select(m => m.ToArray())];
-        foreach (double[] panel in x) { _factor.Solve(panel); }
+        // All at once, so that the factor is read once for all.
+        double[] wide = Panel.SideBySide(_massed);
+        _factor.Solve(wide, Panel.Width * _massed.Length);
+        double[][] x = Panel.Apart(wide, _massed.Length);
         double[][] mx = Massed(x);
         // (K − σM) x = M v is what was solved, so xᵀ(K − σM)x needs no product with K.
         Matrix<double> k = Symmetric(Panel.Products(x, _massed)), m = Symmetric(Panel.Products(x, mx));

@@ -52,7 +52,7 @@ internal static class PlateElements
             for (int p = 0; p < q; p++) { weighted[i * stride + p] = values[i * stride + p] * weights[p]; }
         }
 
-        double[] g = new double[m * m];
+        double[] g = GC.AllocateUninitializedArray<double>(m * m);
         Span<double> tile = stackalloc double[Lanes * Lanes];
         for (int i = 0; i < m; i += Lanes)
         {

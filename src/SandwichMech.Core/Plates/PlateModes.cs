@@ -12,7 +12,7 @@ internal static class PlateModes
     private const int BeyondStart = 8;
     private const double Tolerance = 1e-6;
     // Values err by the square of it.
-    private const double StartTolerance = 1e-3;
+    private const double StartTolerance = 1e-2;
     private const int LargestBasis = 400;
     private const int MostSteps = 30;
     private const double RigidBelow = 1e-6;
@@ -23,6 +23,9 @@ internal static class PlateModes
     /// <summary>Modes with ω² up to the wanted number of flexible ones, mass-normalised.</summary>
     internal sealed record Result(double[] Values, double[][] Vectors, int Rigid)
     {
+        /// <summary>Relative change of each ω² by the last step of <see cref="Raised"/>; nothing for others.</summary>
+        internal double[] Changes { get; init; } = [];
+
         /// <summary>The rigid modes and so many flexible ones.</summary>
         internal Result First(int flexible) => this with { Values = Values[..(Rigid + flexible)], Vectors = Vectors[..(Rigid + flexible)] };
     }
@@ -50,19 +53,19 @@ internal static class PlateModes
         var iteration = new SubspaceIteration(
             Factor(to, shift), to.MassOfPanel, shift, OrderRaise.Of(from, to, start.Vectors), start.Vectors.Length);
         int rigid = start.Rigid;
-        double[] before = start.Values;
+        double[] before = start.Values, changes = [];
         for (int step = 0; step < MostSteps; step++)
         {
             iteration.Step();
-            double change = Enumerable.Range(rigid, wanted).Max(i => Math.Abs(before[i] / iteration.Values[i] - 1));
+            changes = [.. before.Zip(iteration.Values, (b, now) => Math.Abs(b / now - 1))];
             before = iteration.Values;
-            if (change <= tolerance) { break; }
+            if (changes[rigid..(rigid + wanted)].Max() <= tolerance) { break; }
         }
 
         double fall = Enumerable.Range(rigid, wanted).Max(i => start.Values[i] / before[i] - 1);
         bool isSafe = start.Values[^1] / (1 + 2 * fall) > before[rigid + wanted - 1];
         return isSafe || IsComplete(to, before, rigid + wanted)
-            ? new(before, [.. Enumerable.Range(0, before.Length).Select(i => Panel.Vector(iteration.Vectors, i))], rigid)
+            ? new(before, [.. Enumerable.Range(0, before.Length).Select(i => Panel.Vector(iteration.Vectors, i))], rigid) { Changes = changes }
             : Lowest(to, problem, wanted, BeyondStart, Tolerance);
     }
 

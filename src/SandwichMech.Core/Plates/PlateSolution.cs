@@ -98,6 +98,8 @@ public sealed partial class PlateSolution
     public IReadOnlyList<PlateMode> Modes => _modes.Value;
     /// <summary>Rigid-body modes: 3 of a free plate (w and two turns), 3 more where the plane moves freely.</summary>
     public int RigidModes { get; }
+    /// <summary>Frequencies of the modes alone, Hz, without their energy.</summary>
+    public IReadOnlyList<double> Frequencies => [.. _errors.Select((_, i) => Math.Sqrt(_result.Values[_result.Rigid + i]) / (2 * Math.PI))];
     /// <summary>Largest estimated numerical error of a frequency, relative.</summary>
     public double WorstError => _errors.Max();
     /// <summary>Order of the elements.</summary>

@@ -22,7 +22,7 @@ public static class PlateSolver
     private const double Finer = 0.7;
 
     // What inverse iteration may still change, in parts of the wanted error.
-    private const double Settled = 0.1;
+    private const double Settled = 0.15;
 
     private static readonly int[] Orders = [3, 5, 6, 7];
 
@@ -46,7 +46,7 @@ public static class PlateSolver
     /// <param name="problem">The plate on its mesh.</param>
     /// <param name="count">Flexible modes wanted.</param>
     /// <param name="order">Order of the elements, one that <see cref="Solve"/> uses.</param>
-    /// <param name="accuracy">How far inverse iteration settles them: a tenth of it.</param>
+    /// <param name="accuracy">How far inverse iteration settles them: a part of it.</param>
     /// <param name="beyond">Further modes.</param>
     /// <returns>The modes, each with its estimated error.</returns>
     public static PlateSolution OnMesh(PlateProblem problem, int count, int order, double accuracy = 1e-3, int beyond = 0) =>
@@ -68,7 +68,7 @@ public static class PlateSolver
                 (false, false) => LeftAfterTwo,
                 _ => LeftAfterTwoWithBars,
             };
-            double[] errors = Errors(modes, raised, count, left, Settled * accuracy);
+            double[] errors = Errors(modes, raised, count, left);
             (system, modes) = (higher, raised);
             if (Orders[i] >= highest || isEnough(errors)) { return new(system, problem, modes.First(count + beyond), errors); }
         }
@@ -85,9 +85,12 @@ public static class PlateSolver
         PlateModes.Result lower = PlateModes.Solve(new PlateSystem(problem, order - 1), problem, count);
         var fine = new PlateSystem(problem, order);
         PlateModes.Result upper = PlateModes.Solve(fine, problem, count + beyond);
-        return new(fine, problem, upper, Errors(lower, upper, count, Left, 0));
+        return new(fine, problem, upper, Errors(lower, upper, count, Left));
     }
 
-    private static double[] Errors(PlateModes.Result lower, PlateModes.Result upper, int count, double left, double settled) =>
-        [.. Enumerable.Range(0, count).Select(i => left * Math.Abs(Math.Sqrt(lower.Values[lower.Rigid + i] / upper.Values[upper.Rigid + i]) - 1) + settled)];
+    // What is left to fall with the order, and what steps to come would bring: no more than the last one did (ω² counts twice).
+    private static double[] Errors(PlateModes.Result lower, PlateModes.Result upper, int count, double left) =>
+        [.. Enumerable.Range(0, count).Select(i =>
+            left * Math.Abs(Math.Sqrt(lower.Values[lower.Rigid + i] / upper.Values[upper.Rigid + i]) - 1)
+            + (upper.Changes.Length == 0 ? 0 : upper.Changes[upper.Rigid + i] / 2))];
 }

@@ -33,7 +33,11 @@ internal static class RigidMotions
             for (int a = 0; a < motions.Length; a++)
             {
                 for (int i = 0; i < size; i++) { apart[a] += k[i * size + i] * local[a][i] * local[a][i]; }
-                for (int b = 0; b <= a; b++) { energy[a, b] += Product(k, size, local[a], local[b]); }
+                double[] force = Times(k, size, local[a]);
+                for (int b = 0; b <= a; b++)
+                {
+                    for (int i = 0; i < size; i++) { energy[a, b] += force[i] * local[b][i]; }
+                }
             }
         }
 
@@ -78,15 +82,21 @@ internal static class RigidMotions
     }
 
     // The lower triangle is filled.
-    private static double Product(double[] k, int size, double[] a, double[] b)
+    private static double[] Times(double[] k, int size, double[] x)
     {
-        double sum = 0;
+        double[] y = new double[size];
         for (int i = 0; i < size; i++)
         {
-            sum += k[i * size + i] * a[i] * b[i];
-            for (int j = 0; j < i; j++) { sum += k[i * size + j] * (a[i] * b[j] + a[j] * b[i]); }
+            double sum = k[i * size + i] * x[i];
+            for (int j = 0; j < i; j++)
+            {
+                sum += k[i * size + j] * x[j];
+                y[j] += k[i * size + j] * x[i];
+            }
+
+            y[i] += sum;
         }
 
-        return sum;
+        return y;
     }
 }

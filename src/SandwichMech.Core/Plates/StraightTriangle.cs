@@ -30,7 +30,7 @@ internal sealed class StraightTriangle
         // ∂x = xr ∂r + xs ∂s, ∂y = yr ∂r + ys ∂s.
         double xr = alongS.Y / det, xs = -alongR.Y / det, yr = -alongS.X / det, ys = alongR.X / det;
         int n = _n, m = 3 * n;
-        double[] g = new double[m * m];
+        double[] g = GC.AllocateUninitializedArray<double>(m * m);
         for (int i = 0; i < n; i++)
         {
             for (int j = 0; j < n; j++)
