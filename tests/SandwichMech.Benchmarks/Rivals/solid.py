@@ -19,9 +19,10 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).resolve().parents[2] / "SandwichMech.Tests" / "ThreeDimensional"))
 import judge  # noqa: E402
 
-# From coarse to fine; the first that is good enough is the rival. One element through a layer; a row of cells on each side of a border.
-MESHES = {f"{size} mm": dict(size_m=size / 1000, edge_cells_m=[0.010, 0.006], hole_cells_m=[0.015, 0.006], border_cells_m=[0.004], border_margin_m=[0.006])
-          for size in (26, 20, 17, 15, 13)}
+# From coarse to fine; the first that is good enough is the rival. One element through a layer; thin cells along edge, hole and borders.
+MESHES = {f"{size} mm": dict(size_m=size / 1000, edge_cells_m=[0.003, 0.007, 0.006], hole_cells_m=[0.007, 0.008, 0.006],
+                             border_cells_m=[0.004], border_margin_m=[0.006])
+          for size in (20, 17, 15, 13, 11)}
 FINE = dict(size_m=0.026, edge_cells_m=[0.002, 0.005, 0.003, 0.004, 0.008], hole_cells_m=[0.004, 0.008, 0.003, 0.004], border_cells_m=[0.003], border_margin_m=[0.004])
 # Two nested meshes, and the order that the judge's own three have on outlines (plane_order in three-dimensional.csv).
 REFINES, ORDER = (1, 2), 4
