@@ -12,7 +12,7 @@ internal static class PlateModes
     private const int BeyondStart = 8;
     private const double Tolerance = 1e-6;
     // Values err by the square of it.
-    private const double StartTolerance = 1e-2;
+    private const double StartTolerance = 1e-3;
     private const int LargestBasis = 400;
     private const int MostSteps = 30;
     private const double RigidBelow = 1e-6;
@@ -103,8 +103,8 @@ internal static class PlateModes
 
         return new(pairs.Values, pairs.Vectors, rigid);
 
-        // Rigid bodies have ω² = 0 to rounding, many orders below the scale.
-        int Rigid(double[] values) => values.TakeWhile(v => v < RigidBelow * scale).Count();
+        // Rigid bodies have ω² = 0 to rounding and to the tolerance, many orders below the scale.
+        int Rigid(double[] values) => values.TakeWhile(v => v < Math.Max(RigidBelow, 20 * tolerance * tolerance) * scale).Count();
     }
 
     // The widest relative gap behind the last wanted value: there the count is safest.
