@@ -78,6 +78,9 @@ internal sealed class PlateSystem
     /// <summary>Whether the edge holds something of an element.</summary>
     internal bool IsHeld(int element) => _springs.ContainsKey(element) || Array.IndexOf(Elements[element], -1) >= 0;
 
+    /// <summary>Edge springs of an element, lower triangle of its matrix; nothing where it has none.</summary>
+    internal double[]? SpringsOf(int element) => _springs.GetValueOrDefault(element);
+
     /// <summary>Factor of K − σM, or nothing where σ is an eigenvalue.</summary>
     internal Numerics.FrontalFactor? Factor(double shift) => Numerics.FrontalFactor.Of(Tree, Elements, (e, k) => Matrix(e, shift, k));
 
