@@ -7,7 +7,7 @@ namespace SandwichMech.Benchmarks;
 /// <remarks>
 /// Cold: nothing is kept from an earlier solve; the program is warm and the file read. Every cost is the least of several processor
 /// times, ours and the rivals' taken in turn: for one core that is the wall's time, and a busy machine changes it little. Each rival has the
-/// coarsest of its meshes that is good enough, found beforehand; see <see cref="PlateRival"/> and <see cref="SolidRival"/>.
+/// cheapest of its meshes that is good enough, found beforehand; see <see cref="PlateRival"/> and <see cref="SolidRival"/>.
 /// </remarks>
 internal static class PlateBenchmark
 {
