@@ -36,20 +36,24 @@ internal sealed class SolidRival
         double[] limit = LimitOf(plate.Name, path);
         foreach (string mesh in RivalProgram.Answers<string>("solid.py", path, "--meshes"))
         {
-            double error = PlateCase.Error(RivalProgram.Answers<Answer>("solid.py", path, mesh)[0].Frequencies, limit);
-            Report.Line($"CalculiX on {mesh}: error {error:P2}");
+            Answer answer = RivalProgram.Answers<Answer>("solid.py", path, mesh)[0];
+            double error = PlateCase.Error(answer.Frequencies, limit);
+            Report.Line($"CalculiX on {mesh}: error {error:P2}, {answer.Cpu:F1} s");
             if (error <= PlateBenchmark.Wanted)
             {
-                return new(path, mesh, error);
+                var rival = new SolidRival(path, mesh, error);
+                rival.Add(answer);
+                return rival;
             }
         }
 
         throw new InvalidOperationException($"None of the meshes in solid.py gives CalculiX an error of {PlateBenchmark.Wanted:P1}.");
     }
 
-    internal void Measure()
+    internal void Measure() => Add(RivalProgram.Answers<Answer>("solid.py", _case, Mesh)[0]);
+
+    private void Add(Answer now)
     {
-        Answer now = RivalProgram.Answers<Answer>("solid.py", _case, Mesh)[0];
         Cost = Cost.Or(new(now.Cpu, now.Wall));
         (Unknowns, Frequencies) = (3 * now.Nodes, now.Frequencies);
     }

@@ -22,7 +22,7 @@ import judge  # noqa: E402
 # From coarse to fine; the first that is good enough is the rival. One element through a layer; thin cells along edge, hole and borders.
 MESHES = {f"{size} mm": dict(size_m=size / 1000, edge_cells_m=[0.003, 0.007, 0.006], hole_cells_m=[0.007, 0.008, 0.006],
                              border_cells_m=[0.004], border_margin_m=[0.006])
-          for size in (20, 17, 15, 13, 11)}
+          for size in (19, 14, 12, 10)}
 FINE = dict(size_m=0.026, edge_cells_m=[0.002, 0.005, 0.003, 0.004, 0.008], hole_cells_m=[0.004, 0.008, 0.003, 0.004], border_cells_m=[0.003], border_margin_m=[0.004])
 # Two nested meshes, and the order that the judge's own three have on outlines (plane_order in three-dimensional.csv).
 REFINES, ORDER = (1, 2), 4
