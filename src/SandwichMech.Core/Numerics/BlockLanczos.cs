@@ -134,12 +134,12 @@ internal sealed class BlockLanczos
         }
 
         double[] r = Identity();
-        (x, m) = Orthonormalised(x, m, lengths, r);
+        Orthonormalise(x, m, lengths, r);
         // What little was left has grown, and with it what rounding left of the basis in it.
         if (Enumerable.Range(0, Block).Any(c => r[c * Block + c] < Much * lengths[c]))
         {
             Orthogonalise(x, []);
-            (x, m) = Orthonormalised(x, m, lengths, r);
+            Orthonormalise(x, m, lengths, r);
         }
 
         if (r.All(v => v == 0)) { return; }
@@ -148,7 +148,7 @@ internal sealed class BlockLanczos
         _massed.Add(m);
     }
 
-    private (double[] X, double[] Massed) Orthonormalised(double[] x, double[] m, double[] lengths, double[] r)
+    private void Orthonormalise(double[] x, double[] m, double[] lengths, double[] r)
     {
         bool isDone = false;
         for (int pass = 1; !isDone; pass++)
@@ -162,18 +162,9 @@ internal sealed class BlockLanczos
             }
 
             (double[] inverse, isDone) = Triangular(gram, lengths, r, isLast: pass == MostPasses);
-            x = Times(x, inverse);
-            m = Times(m, inverse);
+            Panel.Multiply(x, inverse);
+            Panel.Multiply(m, inverse);
         }
-
-        return (x, m);
-    }
-
-    private static double[] Times(double[] x, double[] c)
-    {
-        double[] y = new double[x.Length];
-        Panel.Add(y, x, c);
-        return y;
     }
 
     private static double[] Identity()

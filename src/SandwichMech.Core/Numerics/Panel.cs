@@ -51,6 +51,21 @@ internal static class Panel
         }
     }
 
+    /// <summary>A = A C in place, C of 4 × 4, row by row.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    internal static void Multiply(double[] a, ReadOnlySpan<double> c)
+    {
+        ref double x = ref MemoryMarshal.GetArrayDataReference(a);
+        Vector256<double> c0 = Vector256.Create(c), c1 = Vector256.Create(c[Width..]), c2 = Vector256.Create(c[(2 * Width)..]), c3 = Vector256.Create(c[(3 * Width)..]);
+        for (int i = 0; i < a.Length; i += Width)
+        {
+            Vector256<double> s = Vector256.Create(Unsafe.Add(ref x, i)) * c0, t = Vector256.Create(Unsafe.Add(ref x, i + 1)) * c1;
+            s = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 2)), c2, s);
+            t = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 3)), c3, t);
+            (s + t).StoreUnsafe(ref x, (nuint)i);
+        }
+    }
+
     /// <summary>Aᵀ B of many panels each.</summary>
     internal static Matrix<double> Products(IReadOnlyList<double[]> a, IReadOnlyList<double[]> b)
     {
@@ -70,11 +85,18 @@ internal static class Panel
     /// <summary>A C of many panels, C with as many rows as they have vectors.</summary>
     internal static double[][] Combine(IReadOnlyList<double[]> a, Matrix<double> c, int panels)
     {
-        double[][] result = new double[panels][];
+        double[][] result = [.. Enumerable.Range(0, panels).Select(_ => new double[a[0].Length])];
+        Combine(a, c, result);
+        return result;
+    }
+
+    /// <summary>The same into panels that are there.</summary>
+    internal static void Combine(IReadOnlyList<double[]> a, Matrix<double> c, double[][] result)
+    {
         double[] part = new double[Width * Width];
-        for (int j = 0; j < panels; j++)
+        for (int j = 0; j < result.Length; j++)
         {
-            result[j] = new double[a[0].Length];
+            Array.Clear(result[j]);
             for (int i = 0; i < a.Count; i++)
             {
                 for (int k = 0; k < part.Length; k++)
@@ -86,8 +108,6 @@ internal static class Panel
                 Add(result[j], a[i], part);
             }
         }
-
-        return result;
     }
 
     /// <summary>One vector of many panels, on its own.</summary>
@@ -116,29 +136,22 @@ internal static class Panel
     }
 
     /// <summary>Panels as one wide one, [panels · 4 · i + 4 · panel + c].</summary>
-    internal static double[] SideBySide(double[][] panels)
+    internal static void SideBySide(double[][] panels, double[] wide)
     {
         int count = panels.Length, rows = panels[0].Length / Width;
-        double[] wide = GC.AllocateUninitializedArray<double>(count * panels[0].Length);
-        for (int j = 0; j < count; j++)
+        for (int i = 0; i < rows; i++)
         {
-            for (int i = 0; i < rows; i++) { panels[j].AsSpan(Width * i, Width).CopyTo(wide.AsSpan(Width * (count * i + j))); }
+            for (int j = 0; j < count; j++) { Vector256.Create(panels[j], Width * i).CopyTo(wide, Width * (count * i + j)); }
         }
-
-        return wide;
     }
 
     /// <summary>A wide panel as narrow ones.</summary>
-    internal static double[][] Apart(double[] wide, int count)
+    internal static void Apart(double[] wide, double[][] panels)
     {
-        int rows = wide.Length / (Width * count);
-        double[][] panels = new double[count][];
-        for (int j = 0; j < count; j++)
+        int count = panels.Length, rows = panels[0].Length / Width;
+        for (int i = 0; i < rows; i++)
         {
-            panels[j] = GC.AllocateUninitializedArray<double>(Width * rows);
-            for (int i = 0; i < rows; i++) { wide.AsSpan(Width * (count * i + j), Width).CopyTo(panels[j].AsSpan(Width * i)); }
+            for (int j = 0; j < count; j++) { Vector256.Create(wide, Width * (count * i + j)).CopyTo(panels[j], Width * i); }
         }
-
-        return panels;
     }
 }
