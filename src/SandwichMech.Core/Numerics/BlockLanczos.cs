@@ -4,7 +4,7 @@ namespace SandwichMech.Core.Numerics;
 
 /// <summary>The lowest eigenpairs of K x = λ M x by shift-inverted block Lanczos with full reorthogonalisation (Grimes, Lewis &amp; Simon 1994).</summary>
 /// <remarks>
-/// The basis Q is M-orthonormal, in blocks of four. Blocks wait in a queue; processing block j forms (K − σM)⁻¹ M q_j, keeps its
+/// The basis Q is M-orthonormal, in blocks of eight. Blocks wait in a queue; processing block j forms (K − σM)⁻¹ M q_j, keeps its
 /// products with the basis, the column T of the projected operator, and queues what is left. Rows of T that belong to waiting
 /// blocks are the residuals. A vector of a block that vanishes stays in it as zero, which adds nothing but a value of 0 to T. An
 /// eigenvalue that is repeated more often than the block is wide may hide; the caller counts (Sylvester) and, where one is
@@ -18,6 +18,9 @@ internal sealed class BlockLanczos
     // A fresh block needs some steps before what it brings stands out among what was there.
     private const int BlocksToSettle = 4;
 
+    // Vectors for each wanted one before which nothing has settled yet.
+    private const double FirstLook = 2;
+
     // A vector of which orthogonalisation leaves less than this is dropped: far below what is asked of residuals, and what is kept is still orthogonal to
     // the basis to the root of rounding, which is all that Lanczos needs (Simon 1984).
     private const double Vanished = 1e-9;
@@ -28,7 +31,7 @@ internal sealed class BlockLanczos
     private const int MostPasses = 5;
 
     private readonly List<double[]> _basis = [], _massed = [];
-    // Columns of T, block by block: 4 × 4 parts under the number of their row.
+    // Columns of T, block by block: 8 × 8 parts under the number of their row.
     private readonly List<Dictionary<int, double[]>> _columns = [];
     private readonly Action<double[], double[]> _mass;
 
@@ -37,7 +40,7 @@ internal sealed class BlockLanczos
     /// <summary>What was found.</summary>
     /// <param name="Values">Lowest values, rising.</param>
     /// <param name="Vectors">Their vectors, M-orthonormal.</param>
-    /// <param name="Solves">Solutions with four right sides each.</param>
+    /// <param name="Solves">Solutions with a block of right sides each.</param>
     internal sealed record Pairs(double[] Values, double[][] Vectors, int Solves);
 
     /// <summary>The lowest pairs.</summary>
@@ -56,7 +59,7 @@ internal sealed class BlockLanczos
         var lanczos = new BlockLanczos(mass);
         var random = new Xorshift(0x9E3779B97F4A7C15);
         int room = Math.Min((most + Block - 1) / Block, n);
-        int processed = 0, fresh = 0, nextLook = (wanted + Block - 1) / Block + 1;
+        int processed = 0, fresh = 0, nextLook = Math.Max((wanted + Block - 1) / Block + 1, (int)(FirstLook * wanted / Block));
         lanczos.Append(Fresh(n, random), []);
         while (true)
         {

@@ -8,7 +8,7 @@ namespace SandwichMech.Core.Numerics;
 internal sealed class FrontalFactor
 {
     /// <summary>Right sides are solved in groups of this size: one vector register, so that each entry of the factor is read once for all.</summary>
-    internal const int Together = 4;
+    internal const int Together = 8;
 
     // Pivots that are taken together in a solution: what they act on is then loaded and stored once for four.
     private const int Group = 4;
@@ -114,7 +114,7 @@ internal sealed class FrontalFactor
 
     /// <summary>Solves in place for several right sides, interleaved: x[width · unknown + right side].</summary>
     /// <param name="x">Right sides, then solutions.</param>
-    /// <param name="width">How many, a multiple of four.</param>
+    /// <param name="width">How many, a multiple of eight.</param>
     internal void Solve(double[] x, int width = Together)
     {
         double[] gathered = new double[_tree.Fronts.Max(f => f.Unknowns.Length) * width];
@@ -158,18 +158,18 @@ internal sealed class FrontalFactor
         for (; p + Group <= k; p += Group)
         {
             ref double l0 = ref Unsafe.Add(ref l, p * n), l1 = ref Unsafe.Add(ref l0, n), l2 = ref Unsafe.Add(ref l1, n), l3 = ref Unsafe.Add(ref l2, n);
-            Vector256<double> x0 = At(ref g, p, width);
-            Vector256<double> x1 = At(ref g, p + 1, width) - Times(ref l0, p + 1, x0);
-            Vector256<double> x2 = At(ref g, p + 2, width) - Times(ref l0, p + 2, x0) - Times(ref l1, p + 2, x1);
-            Vector256<double> x3 = At(ref g, p + 3, width) - Times(ref l0, p + 3, x0) - Times(ref l1, p + 3, x1) - Times(ref l2, p + 3, x2);
+            Vector512<double> x0 = At(ref g, p, width);
+            Vector512<double> x1 = At(ref g, p + 1, width) - Times(ref l0, p + 1, x0);
+            Vector512<double> x2 = At(ref g, p + 2, width) - Times(ref l0, p + 2, x0) - Times(ref l1, p + 2, x1);
+            Vector512<double> x3 = At(ref g, p + 3, width) - Times(ref l0, p + 3, x0) - Times(ref l1, p + 3, x1) - Times(ref l2, p + 3, x2);
             Put(ref g, p + 1, width, x1);
             Put(ref g, p + 2, width, x2);
             Put(ref g, p + 3, width, x3);
             for (int i = p + Group; i < n; i++)
             {
-                Vector256<double> s = Times(ref l0, i, x0), t = Times(ref l1, i, x1);
-                s = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref l2, i)), x2, s);
-                t = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref l3, i)), x3, t);
+                Vector512<double> s = Times(ref l0, i, x0), t = Times(ref l1, i, x1);
+                s = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref l2, i)), x2, s);
+                t = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref l3, i)), x3, t);
                 Put(ref g, i, width, At(ref g, i, width) - (s + t));
             }
         }
@@ -177,7 +177,7 @@ internal sealed class FrontalFactor
         for (; p < k; p++)
         {
             ref double l0 = ref Unsafe.Add(ref l, p * n);
-            Vector256<double> x0 = At(ref g, p, width);
+            Vector512<double> x0 = At(ref g, p, width);
             for (int i = p + 1; i < n; i++) { Put(ref g, i, width, At(ref g, i, width) - Times(ref l0, i, x0)); }
         }
     }
@@ -192,7 +192,7 @@ internal sealed class FrontalFactor
         for (; p % Group != 0; p--)
         {
             ref double l0 = ref Unsafe.Add(ref l, (p - 1) * n);
-            Vector256<double> s = default;
+            Vector512<double> s = default;
             for (int i = p; i < n; i++) { s += Times(ref l0, i, At(ref g, i, width)); }
             Put(ref g, p - 1, width, At(ref g, p - 1, width) - s);
         }
@@ -200,20 +200,20 @@ internal sealed class FrontalFactor
         for (p -= Group; p >= 0; p -= Group)
         {
             ref double l0 = ref Unsafe.Add(ref l, p * n), l1 = ref Unsafe.Add(ref l0, n), l2 = ref Unsafe.Add(ref l1, n), l3 = ref Unsafe.Add(ref l2, n);
-            Vector256<double> s0 = default, s1 = default, s2 = default, s3 = default;
+            Vector512<double> s0 = default, s1 = default, s2 = default, s3 = default;
             for (int i = p + Group; i < n; i++)
             {
-                Vector256<double> gi = At(ref g, i, width);
-                s0 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref l0, i)), gi, s0);
-                s1 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref l1, i)), gi, s1);
-                s2 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref l2, i)), gi, s2);
-                s3 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref l3, i)), gi, s3);
+                Vector512<double> gi = At(ref g, i, width);
+                s0 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref l0, i)), gi, s0);
+                s1 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref l1, i)), gi, s1);
+                s2 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref l2, i)), gi, s2);
+                s3 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref l3, i)), gi, s3);
             }
 
-            Vector256<double> x3 = At(ref g, p + 3, width) - s3;
-            Vector256<double> x2 = At(ref g, p + 2, width) - s2 - Times(ref l2, p + 3, x3);
-            Vector256<double> x1 = At(ref g, p + 1, width) - s1 - Times(ref l1, p + 2, x2) - Times(ref l1, p + 3, x3);
-            Vector256<double> x0 = At(ref g, p, width) - s0 - Times(ref l0, p + 1, x1) - Times(ref l0, p + 2, x2) - Times(ref l0, p + 3, x3);
+            Vector512<double> x3 = At(ref g, p + 3, width) - s3;
+            Vector512<double> x2 = At(ref g, p + 2, width) - s2 - Times(ref l2, p + 3, x3);
+            Vector512<double> x1 = At(ref g, p + 1, width) - s1 - Times(ref l1, p + 2, x2) - Times(ref l1, p + 3, x3);
+            Vector512<double> x0 = At(ref g, p, width) - s0 - Times(ref l0, p + 1, x1) - Times(ref l0, p + 2, x2) - Times(ref l0, p + 3, x3);
             Put(ref g, p, width, x0);
             Put(ref g, p + 1, width, x1);
             Put(ref g, p + 2, width, x2);
@@ -222,13 +222,13 @@ internal sealed class FrontalFactor
     }
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<double> At(ref double g, int i, int width) => Vector256.LoadUnsafe(ref g, (nuint)(i * width));
+    private static Vector512<double> At(ref double g, int i, int width) => Vector512.LoadUnsafe(ref g, (nuint)(i * width));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Put(ref double g, int i, int width, Vector256<double> value) => value.StoreUnsafe(ref g, (nuint)(i * width));
+    private static void Put(ref double g, int i, int width, Vector512<double> value) => value.StoreUnsafe(ref g, (nuint)(i * width));
 
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Vector256<double> Times(ref double l, int i, Vector256<double> x) => Vector256.Create(Unsafe.Add(ref l, i)) * x;
+    private static Vector512<double> Times(ref double l, int i, Vector512<double> x) => Vector512.Create(Unsafe.Add(ref l, i)) * x;
 
     // Cleared memory that fronts leave for later ones.
     private sealed class Spare

@@ -5,65 +5,80 @@ using MathNet.Numerics.LinearAlgebra;
 
 namespace SandwichMech.Core.Numerics;
 
-/// <summary>Four long vectors side by side, interleaved as the factor solves them: entry [4 · i + c] of vector c.</summary>
+/// <summary>Eight long vectors side by side, interleaved as the factor solves them: entry [8 · i + c] of vector c.</summary>
+/// <remarks>Registers of 512 bits; where a machine has none, each is two of 256.</remarks>
 internal static class Panel
 {
     internal const int Width = FrontalFactor.Together;
 
-    /// <summary>Aᵀ B of two panels, row by row, 4 × 4.</summary>
+    /// <summary>Aᵀ B of two panels, row by row, 8 × 8.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal static double[] Products(double[] a, double[] b)
     {
         ref double x = ref MemoryMarshal.GetArrayDataReference(a);
         ref double y = ref MemoryMarshal.GetArrayDataReference(b);
-        Vector256<double> s0 = default, s1 = default, s2 = default, s3 = default;
+        Vector512<double> s0 = default, s1 = default, s2 = default, s3 = default, s4 = default, s5 = default, s6 = default, s7 = default;
         for (int i = 0; i < a.Length; i += Width)
         {
-            var row = Vector256.LoadUnsafe(ref y, (nuint)i);
-            s0 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i)), row, s0);
-            s1 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 1)), row, s1);
-            s2 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 2)), row, s2);
-            s3 = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 3)), row, s3);
+            var row = Vector512.LoadUnsafe(ref y, (nuint)i);
+            ref double by = ref Unsafe.Add(ref x, i);
+            s0 = Vector512.FusedMultiplyAdd(Vector512.Create(by), row, s0);
+            s1 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 1)), row, s1);
+            s2 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 2)), row, s2);
+            s3 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 3)), row, s3);
+            s4 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 4)), row, s4);
+            s5 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 5)), row, s5);
+            s6 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 6)), row, s6);
+            s7 = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 7)), row, s7);
         }
 
         double[] products = new double[Width * Width];
-        s0.CopyTo(products, 0);
-        s1.CopyTo(products, Width);
-        s2.CopyTo(products, 2 * Width);
-        s3.CopyTo(products, 3 * Width);
+        Vector512<double>[] sums = [s0, s1, s2, s3, s4, s5, s6, s7];
+        for (int r = 0; r < Width; r++) { sums[r].CopyTo(products, r * Width); }
         return products;
     }
 
-    /// <summary>B += A C, C of 4 × 4, row by row.</summary>
+    /// <summary>B += A C, C of 8 × 8, row by row.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal static void Add(double[] b, double[] a, ReadOnlySpan<double> c)
     {
         ref double x = ref MemoryMarshal.GetArrayDataReference(a);
         ref double y = ref MemoryMarshal.GetArrayDataReference(b);
-        Vector256<double> c0 = Vector256.Create(c), c1 = Vector256.Create(c[Width..]), c2 = Vector256.Create(c[(2 * Width)..]), c3 = Vector256.Create(c[(3 * Width)..]);
+        Vector512<double> c0 = Row(c, 0), c1 = Row(c, 1), c2 = Row(c, 2), c3 = Row(c, 3), c4 = Row(c, 4), c5 = Row(c, 5), c6 = Row(c, 6), c7 = Row(c, 7);
         for (int i = 0; i < a.Length; i += Width)
         {
-            var s = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i)), c0, Vector256.LoadUnsafe(ref y, (nuint)i));
-            Vector256<double> t = Vector256.Create(Unsafe.Add(ref x, i + 1)) * c1;
-            s = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 2)), c2, s);
-            t = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 3)), c3, t);
-            (s + t).StoreUnsafe(ref y, (nuint)i);
+            (Vector512.LoadUnsafe(ref y, (nuint)i) + Product(ref Unsafe.Add(ref x, i), c0, c1, c2, c3, c4, c5, c6, c7)).StoreUnsafe(ref y, (nuint)i);
         }
     }
 
-    /// <summary>A = A C in place, C of 4 × 4, row by row.</summary>
+    /// <summary>A = A C in place, C of 8 × 8, row by row.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal static void Multiply(double[] a, ReadOnlySpan<double> c)
     {
         ref double x = ref MemoryMarshal.GetArrayDataReference(a);
-        Vector256<double> c0 = Vector256.Create(c), c1 = Vector256.Create(c[Width..]), c2 = Vector256.Create(c[(2 * Width)..]), c3 = Vector256.Create(c[(3 * Width)..]);
+        Vector512<double> c0 = Row(c, 0), c1 = Row(c, 1), c2 = Row(c, 2), c3 = Row(c, 3), c4 = Row(c, 4), c5 = Row(c, 5), c6 = Row(c, 6), c7 = Row(c, 7);
         for (int i = 0; i < a.Length; i += Width)
         {
-            Vector256<double> s = Vector256.Create(Unsafe.Add(ref x, i)) * c0, t = Vector256.Create(Unsafe.Add(ref x, i + 1)) * c1;
-            s = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 2)), c2, s);
-            t = Vector256.FusedMultiplyAdd(Vector256.Create(Unsafe.Add(ref x, i + 3)), c3, t);
-            (s + t).StoreUnsafe(ref x, (nuint)i);
+            Product(ref Unsafe.Add(ref x, i), c0, c1, c2, c3, c4, c5, c6, c7).StoreUnsafe(ref x, (nuint)i);
         }
+    }
+
+    private static Vector512<double> Row(ReadOnlySpan<double> c, int row) => Vector512.Create(c[(row * Width)..]);
+
+    // One row of a panel times a matrix.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static Vector512<double> Product(
+        ref double by, Vector512<double> c0, Vector512<double> c1, Vector512<double> c2, Vector512<double> c3,
+        Vector512<double> c4, Vector512<double> c5, Vector512<double> c6, Vector512<double> c7)
+    {
+        Vector512<double> s = Vector512.Create(by) * c0, t = Vector512.Create(Unsafe.Add(ref by, 1)) * c1;
+        s = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 2)), c2, s);
+        t = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 3)), c3, t);
+        s = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 4)), c4, s);
+        t = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 5)), c5, t);
+        s = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 6)), c6, s);
+        t = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref by, 7)), c7, t);
+        return s + t;
     }
 
     /// <summary>Aᵀ B of many panels each.</summary>
@@ -135,13 +150,13 @@ internal static class Panel
         return panels;
     }
 
-    /// <summary>Panels as one wide one, [panels · 4 · i + 4 · panel + c].</summary>
+    /// <summary>Panels as one wide one, [panels · 8 · i + 8 · panel + c].</summary>
     internal static void SideBySide(double[][] panels, double[] wide)
     {
         int count = panels.Length, rows = panels[0].Length / Width;
         for (int i = 0; i < rows; i++)
         {
-            for (int j = 0; j < count; j++) { Vector256.Create(panels[j], Width * i).CopyTo(wide, Width * (count * i + j)); }
+            for (int j = 0; j < count; j++) { Vector512.Create(panels[j], Width * i).CopyTo(wide, Width * (count * i + j)); }
         }
     }
 
@@ -151,7 +166,7 @@ internal static class Panel
         int count = panels.Length, rows = panels[0].Length / Width;
         for (int i = 0; i < rows; i++)
         {
-            for (int j = 0; j < count; j++) { Vector256.Create(wide, Width * (count * i + j)).CopyTo(panels[j], Width * i); }
+            for (int j = 0; j < count; j++) { Vector512.Create(wide, Width * (count * i + j)).CopyTo(panels[j], Width * i); }
         }
     }
 }

@@ -13,7 +13,7 @@ internal static class OrderRaise
     /// <param name="from">Where they were found.</param>
     /// <param name="to">The same plate at a higher order.</param>
     /// <param name="vectors">Unknowns of the lower order.</param>
-    /// <returns>Unknowns of the higher order, four vectors interleaved.</returns>
+    /// <returns>Unknowns of the higher order, eight vectors interleaved.</returns>
     internal static double[][] Of(PlateSystem from, PlateSystem to, double[][] vectors)
     {
         double[][] shapes = [.. to.Mesh.Basis.Nodes.Select(node => from.Mesh.Basis.At(node.R, node.S).N)];
@@ -45,11 +45,11 @@ internal static class OrderRaise
                 {
                     int dof = higher[i * d + a];
                     if (dof < 0) { continue; }
-                    Vector256<double> sum = default;
+                    Vector512<double> sum = default;
                     for (int j = 0; j < low; j++)
                     {
                         int at = own[j * d + a];
-                        if (at >= 0) { sum = Vector256.FusedMultiplyAdd(Vector256.Create(shape[j]), Vector256.LoadUnsafe(ref source, (nuint)(at * Width)), sum); }
+                        if (at >= 0) { sum = Vector512.FusedMultiplyAdd(Vector512.Create(shape[j]), Vector512.LoadUnsafe(ref source, (nuint)(at * Width)), sum); }
                     }
 
                     sum.StoreUnsafe(ref target, (nuint)(dof * Width));

@@ -112,7 +112,7 @@ internal sealed class PlateSystem
         Numerics.Panel.Vector([massed], 0).CopyTo(y, 0);
     }
 
-    /// <summary>y = M x of four vectors at a time (see <see cref="Numerics.Panel"/>).</summary>
+    /// <summary>y = M x of eight vectors at a time (see <see cref="Numerics.Panel"/>).</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     internal void MassOfPanel(double[] x, double[] y)
     {
@@ -121,36 +121,43 @@ internal sealed class PlateSystem
         int n = Mesh.Basis.Count, m = 3 * n;
         ref double xs = ref MemoryMarshal.GetArrayDataReference(x);
         ref double ys = ref MemoryMarshal.GetArrayDataReference(y);
-        Span<Vector256<double>> local = stackalloc Vector256<double>[n * PlateStrains.Motions];
-        Span<Vector256<double>> sums = stackalloc Vector256<double>[PlateStrains.Motions];
+        Span<Vector512<double>> local = stackalloc Vector512<double>[n * PlateStrains.Motions];
+        Span<Vector512<double>> sums = stackalloc Vector512<double>[PlateStrains.Motions];
         for (int e = 0; e < Elements.Length; e++)
         {
             int[] dofs = Elements[e], motions = _motions[e], places = PlacesOf(e);
             int d = motions.Length;
-            for (int i = 0; i < dofs.Length; i++) { local[i] = dofs[i] < 0 ? default : Vector256.LoadUnsafe(ref xs, (nuint)(dofs[i] * width)); }
+            for (int i = 0; i < dofs.Length; i++) { local[i] = dofs[i] < 0 ? default : Vector512.LoadUnsafe(ref xs, (nuint)(dofs[i] * width)); }
             for (int p = 0; p < places.Length; p++)
             {
                 double[] g = _integrals[e][p];
                 double[,] inertia = _sections[places[p]].Inertia;
                 for (int i = 0; i < n; i++)
                 {
-                    sums.Clear();
-                    int row = (PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n;
-                    for (int j = 0; j < n; j++)
+                    ref double row = ref g[(PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n];
+                    for (int c = 0; c < d; c++)
                     {
-                        var gij = Vector256.Create(g[row + j]);
-                        for (int c = 0; c < d; c++) { sums[c] = Vector256.FusedMultiplyAdd(gij, local[j * d + c], sums[c]); }
+                        Vector512<double> even = default, odd = default;
+                        int j = 0;
+                        for (; j + 1 < n; j += 2)
+                        {
+                            even = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref row, j)), local[j * d + c], even);
+                            odd = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref row, j + 1)), local[(j + 1) * d + c], odd);
+                        }
+
+                        if (j < n) { even = Vector512.FusedMultiplyAdd(Vector512.Create(Unsafe.Add(ref row, j)), local[j * d + c], even); }
+                        sums[c] = even + odd;
                     }
 
                     for (int a = 0; a < d; a++)
                     {
                         int dof = dofs[i * d + a];
                         if (dof < 0) { continue; }
-                        var value = Vector256.LoadUnsafe(ref ys, (nuint)(dof * width));
+                        var value = Vector512.LoadUnsafe(ref ys, (nuint)(dof * width));
                         for (int b = 0; b < d; b++)
                         {
                             double by = inertia[motions[a], motions[b]];
-                            if (by != 0) { value = Vector256.FusedMultiplyAdd(Vector256.Create(by), sums[b], value); }
+                            if (by != 0) { value = Vector512.FusedMultiplyAdd(Vector512.Create(by), sums[b], value); }
                         }
 
                         value.StoreUnsafe(ref ys, (nuint)(dof * width));

@@ -5,7 +5,7 @@ using SandwichMech.Core.Numerics;
 
 namespace SandwichMech.Core.Plates;
 
-/// <summary>Integrals of products of strains and of motions over where each section holds, for four fields of motion at a time.</summary>
+/// <summary>Integrals of products of strains and of motions over where each section holds, for eight fields of motion at a time.</summary>
 /// <remarks>
 /// First the products of motions under their operators, [3a + o, 3b + q] = ∫ (o motion a)(q motion b), summed over the triangles
 /// of a section: they do not ask what the section is. Then the products of strains, which are sums of them.
@@ -38,8 +38,8 @@ internal static class StrainProducts
     {
         int n = system.Mesh.Basis.Count, m = 3 * n;
         double[]?[] products = new double[sections][];
-        Span<Vector256<double>> local = stackalloc Vector256<double>[n * PlateStrains.Motions];
-        Span<Vector256<double>> image = stackalloc Vector256<double>[m];
+        Span<Vector512<double>> local = stackalloc Vector512<double>[n * PlateStrains.Motions];
+        Span<Vector512<double>> image = stackalloc Vector512<double>[m];
         ref double x = ref MemoryMarshal.GetArrayDataReference(panel);
         for (int e = 0; e < system.Elements.Length; e++)
         {
@@ -50,7 +50,7 @@ internal static class StrainProducts
                 for (int i = 0; i < n; i++)
                 {
                     int dof = dofs[i * d + a];
-                    local[a * n + i] = dof < 0 ? default : Vector256.LoadUnsafe(ref x, (nuint)(dof * Width));
+                    local[a * n + i] = dof < 0 ? default : Vector512.LoadUnsafe(ref x, (nuint)(dof * Width));
                 }
             }
 
@@ -65,9 +65,9 @@ internal static class StrainProducts
                     {
                         for (int i = 0; i < m; i++)
                         {
-                            Vector256<double> s = default;
+                            Vector512<double> s = default;
                             int row = i * m + q * n, at = b * n;
-                            for (int j = 0; j < n; j++) { s = Vector256.FusedMultiplyAdd(Vector256.Create(g[row + j]), local[at + j], s); }
+                            for (int j = 0; j < n; j++) { s = Vector512.FusedMultiplyAdd(Vector512.Create(g[row + j]), local[at + j], s); }
                             image[i] = s;
                         }
 
@@ -75,10 +75,10 @@ internal static class StrainProducts
                         {
                             for (int o = 0; o < 3; o++)
                             {
-                                Vector256<double> s = default;
-                                for (int i = 0; i < n; i++) { s = Vector256.FusedMultiplyAdd(local[a * n + i], image[o * n + i], s); }
+                                Vector512<double> s = default;
+                                for (int i = 0; i < n; i++) { s = Vector512.FusedMultiplyAdd(local[a * n + i], image[o * n + i], s); }
                                 nuint entry = (nuint)(((3 * motions[a] + o) * Fields + 3 * motions[b] + q) * Width);
-                                (Vector256.LoadUnsafe(ref to, entry) + s).StoreUnsafe(ref to, entry);
+                                (Vector512.LoadUnsafe(ref to, entry) + s).StoreUnsafe(ref to, entry);
                             }
                         }
                     }

@@ -109,21 +109,22 @@ public class FrontalFactorTests
     }
 
     [Fact]
-    public void Eight_right_sides_are_solved_as_four_and_four()
+    public void Twice_as_many_right_sides_are_solved_as_one_half_and_the_other()
     {
+        const int one = FrontalFactor.Together, both = 2 * one;
         SampleMatrix.Pieces pieces = SampleMatrix.Random(11, 75, 9, definite: true);
         FrontalFactor factor = pieces.Factor()!;
         var random = new Random(1);
-        double[] eight = [.. Enumerable.Range(0, 75 * 8).Select(_ => random.NextDouble() - 0.5)];
-        double[][] four = [Half(0), Half(4)];
-        factor.Solve(eight, 8);
-        foreach (double[] x in four) { factor.Solve(x); }
-        Assert.All(Enumerable.Range(0, 75 * 8), i => Assert.Equal(four[i % 8 / 4][i / 8 * 4 + i % 4], eight[i]));
+        double[] wide = [.. Enumerable.Range(0, 75 * both).Select(_ => random.NextDouble() - 0.5)];
+        double[][] halves = [Half(0), Half(one)];
+        factor.Solve(wide, both);
+        foreach (double[] x in halves) { factor.Solve(x); }
+        Assert.All(Enumerable.Range(0, 75 * both), i => Assert.Equal(halves[i % both / one][i / both * one + i % one], wide[i]));
 
-        double[] Half(int from) => [.. Enumerable.Range(0, 75).SelectMany(i => eight[(8 * i + from)..(8 * i + from + 4)])];
+        double[] Half(int from) => [.. Enumerable.Range(0, 75).SelectMany(i => wide[(both * i + from)..(both * i + from + one)])];
     }
 
-    // Largest relative error of four right sides.
+    // Largest relative error of the right sides.
     private static double Error(Matrix<double> whole, FrontalFactor factor, int seed)
     {
         var random = new Random(seed);
