@@ -26,7 +26,7 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
             Modes(SweepPicture.Place(1, 1));
             Header.Foot(picture, r.Edge is null
                 ? $"Modes: {r.Means}."
-                : $"Modes on the board's outline, edge {r.Edge}, with the air on both faces; numerical error at most {Say.Percent(r.RelativeNumericalError!.Value)}.");
+                : $"Modes on the board's outline, edge {r.Edge}, with the air on both faces; numerical error at most {(100 * r.RelativeNumericalError!.Value).ToString("F2", System.Globalization.CultureInfo.InvariantCulture)} %.");
         }
         else
         {
