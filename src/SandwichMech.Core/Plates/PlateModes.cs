@@ -8,8 +8,6 @@ internal static class PlateModes
 {
     // Beyond those wanted, so that the last ones wanted are settled and a gap for the count is found.
     private const int Beyond = 4;
-    // Beyond those wanted where they are only a start: they settle the faster at the next order the more lie between them and the first one left out.
-    private const int BeyondStart = 8;
     private const double Tolerance = 1e-6;
     // Values err by the square of it.
     private const double StartTolerance = 1e-3;
@@ -33,7 +31,7 @@ internal static class PlateModes
     internal static Result Solve(PlateSystem system, PlateProblem problem, int wanted) => Lowest(system, problem, wanted, Beyond, Tolerance).First(wanted);
 
     /// <summary>The modes and some beyond, settled as far as a start for <see cref="Raised"/> needs; none is missed.</summary>
-    internal static Result Start(PlateSystem system, PlateProblem problem, int wanted) => Lowest(system, problem, wanted, BeyondStart, StartTolerance);
+    internal static Result Start(PlateSystem system, PlateProblem problem, int wanted) => Lowest(system, problem, wanted, Beyond, StartTolerance, isStart: true);
 
     /// <summary>The same modes at a higher order, by inverse iteration from those of the lower.</summary>
     /// <remarks>
@@ -66,7 +64,7 @@ internal static class PlateModes
         bool isSafe = start.Values[^1] / (1 + 2 * fall) > before[rigid + wanted - 1];
         return isSafe || IsComplete(to, before, rigid + wanted)
             ? new(before, [.. Enumerable.Range(0, before.Length).Select(i => Panel.Vector(iteration.Vectors, i))], rigid) { Changes = changes }
-            : Lowest(to, problem, wanted, BeyondStart, Tolerance);
+            : Lowest(to, problem, wanted, Beyond, Tolerance, isStart: true);
     }
 
     private static FrontalFactor Factor(PlateSystem system, double shift)
@@ -75,7 +73,7 @@ internal static class PlateModes
         return factor.NegativePivots == 0 ? factor : throw new InvalidOperationException("The plate's stiffness is not positive: a section is not possible.");
     }
 
-    private static Result Lowest(PlateSystem system, PlateProblem problem, int wanted, int beyond, double tolerance)
+    private static Result Lowest(PlateSystem system, PlateProblem problem, int wanted, int beyond, double tolerance, bool isStart = false)
     {
         (double scale, double thinness) = Scale(problem);
         if (!(thinness < Thinnest))
@@ -90,7 +88,10 @@ internal static class PlateModes
                 string.Create(CultureInfo.InvariantCulture, $"{wanted} modes are wanted of a mesh with {system.Unknowns} unknowns: a finer mesh or a higher order is needed."));
         }
 
-        int asked = Math.Min(wanted + free + beyond, system.Unknowns);
+        int asked = wanted + free + beyond;
+        // A start fills its last panel: it costs nothing there, and vectors settle the faster the more lie between them and the first one left out.
+        if (isStart) { asked += (Panel.Width - asked % Panel.Width) % Panel.Width; }
+        asked = Math.Min(asked, system.Unknowns);
         BlockLanczos.Pairs pairs = BlockLanczos.Lowest(
             system.Unknowns, asked, -scale, Factor(system, -scale), system.MassOfPanel, tolerance, LargestBasis, values => IsComplete(system, values, Rigid(values) + wanted));
         int rigid = Rigid(pairs.Values);

@@ -13,7 +13,7 @@ public static class PlateSolver
 
     // Of the fall from 3 to 5, and to the next order, with a bar and without. Measured on boards with let-in wood and holes, free and clamped: at most
     // 0.06 and 0.42. At a bar's corners the solution is singular and falls like a power of the order: 0.25 and 1.2 with bridge and braces.
-    private const double LeftAfterTwo = 0.1, LeftAfterTwoWithBars = 0.3, LeftWithBars = 1.3;
+    private const double LeftAfterTwo = 0.09, LeftAfterTwoWithBars = 0.3, LeftWithBars = 1.3;
 
     /// <summary>Modes to solve for beyond those wanted in air: what is left out then moves none of a board's first ten by more than 0.006 % (measured free and clamped; two beyond, 0.025 %).</summary>
     public const int BeyondForAir = 8;
@@ -88,9 +88,10 @@ public static class PlateSolver
         return new(fine, problem, upper, Errors(lower, upper, count, Left));
     }
 
-    // What is left to fall with the order, and what steps to come would bring: no more than the last one did (ω² counts twice).
+    // What is left to fall with the order, and what steps to come would bring: half as much again as the last one, where each brings 0.6 of the one before (ω²
+    // counts twice).
     private static double[] Errors(PlateModes.Result lower, PlateModes.Result upper, int count, double left) =>
         [.. Enumerable.Range(0, count).Select(i =>
             left * Math.Abs(Math.Sqrt(lower.Values[lower.Rigid + i] / upper.Values[upper.Rigid + i]) - 1)
-            + (upper.Changes.Length == 0 ? 0 : upper.Changes[upper.Rigid + i] / 2))];
+            + (upper.Changes.Length == 0 ? 0 : 1.5 * upper.Changes[upper.Rigid + i] / 2))];
 }
