@@ -61,8 +61,10 @@ internal static class DeflectPicture
         var panel = new Panel(picture, data, along, Scale.Bare(box.MinY - margin, box.MaxY + margin));
         panel.Plot.HideAxesAndGrid();
         int across = (int)(GridAlong * (box.MaxY - box.MinY) / (box.MaxX - box.MinX));
-        double[,] grid = answer.Field.OnGrid(answer.Deflection, box, GridAlong, across);
-        double largest = answer.Deflection.Max(Math.Abs);
+        (ShapeField field, Func<IReadOnlyList<double>, double[]> values) = answer.Field.Finer();
+        double[] deflection = values(answer.Deflection);
+        double[,] grid = field.OnGrid(deflection, box, GridAlong, across);
+        double largest = deflection.Max(Math.Abs);
         double[,] upright = new double[across, GridAlong];
         for (int i = 0; i < across; i++)
         {
@@ -79,7 +81,7 @@ internal static class DeflectPicture
         foreach (double level in levels)
         {
             bool rest = Math.Abs(level) < 1e-12;
-            foreach (LinePiece piece in answer.Field.ZeroLines([.. answer.Deflection.Select(w => w - level)]))
+            foreach (LinePiece piece in field.ZeroLines([.. deflection.Select(w => w - level)]))
             {
                 panel.Line([(piece.A.X, piece.A.Y), (piece.B.X, piece.B.Y)], new(Palette.Ink, rest ? 1.8 : 0.8), keepClear: false);
             }

@@ -15,7 +15,7 @@ namespace SandwichMech.Figures;
 internal static class ModesPicture
 {
     private const int Columns = 4, Most = 12, Width = 1400;
-    private const double Left = 60, Right = 1340, Top = 200, Gap = 36, TitleRoom = 62, TitleSize = 16, DetailSize = 14;
+    private const double Left = 60, Right = 1340, Top = 150, Gap = 36, TitleRoom = 62, TitleSize = 16, DetailSize = 14;
     private const int GridAlong = 260;
     private const double Margin = 0.02;
 
@@ -26,7 +26,7 @@ internal static class ModesPicture
     {
         ModesResult r = answer.Result;
         var say = new Say(units);
-        ShapeField field = answer.Field;
+        (ShapeField field, Func<IReadOnlyList<double>, double[]> values) = answer.Field.Finer();
         BoardBox box = field.Nodes.Aggregate(BoardBox.Empty, (b, p) => b.With(p));
         int count = Math.Min(Most, r.Modes.Count), rows = (count + Columns - 1) / Columns;
         double cell = (Right - Left - (Columns - 1) * Gap) / Columns, height = cell * (box.MaxX - box.MinX) / (box.MaxY - box.MinY);
@@ -43,7 +43,7 @@ internal static class ModesPicture
             PlateModeRow mode = r.Modes[i];
             picture.Add(new Words($"{mode.Number}:  {say.Text(mode.Frequency.Value, Shown.Frequency)}", left, top + 12, TitleSize) { Bold = true });
             picture.Add(new Words($"({Display.Number(mode.Frequency.Low90, Shown.Frequency, units)} to {Display.Number(mode.Frequency.High90, Shown.Frequency, units)})  {Kind(mode)}", left, top + 36, DetailSize) { Colour = Palette.Muted });
-            Draw(picture, data, field, answer.Shape, box, answer.Shapes[i]);
+            Draw(picture, data, field, answer.Shape, box, values(answer.Shapes[i]));
         }
 
         return picture;

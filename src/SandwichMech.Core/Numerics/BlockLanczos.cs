@@ -24,6 +24,7 @@ internal sealed class BlockLanczos
     // A vector of which orthogonalisation leaves less than this is dropped: far below what is asked of residuals, and what is kept is still orthogonal to
     // the basis to the root of rounding, which is all that Lanczos needs (Simon 1984).
     private const double Vanished = 1e-9;
+    // Where less than this is left, it is made orthogonal to the basis once more.
     private const double Much = 1e-3;
 
     // A block is orthonormalised by its products, whose rounding hides what is shorter than this; so it grows by no more at a time.

@@ -112,6 +112,17 @@ internal sealed class FrontalFactor
         updates[child] = null;
     }
 
+    /// <summary>Solutions for right sides, each on its own.</summary>
+    /// <param name="right">Right sides.</param>
+    /// <returns>One solution each.</returns>
+    internal double[][] Solve(IReadOnlyList<double[]> right)
+    {
+        if (right.Count == 0) { return []; }
+        double[][] panels = Panel.Of(right);
+        foreach (double[] panel in panels) { Solve(panel); }
+        return [.. Enumerable.Range(0, right.Count).Select(i => Panel.Vector(panels, i))];
+    }
+
     /// <summary>Solves in place for several right sides, interleaved: x[width · unknown + right side].</summary>
     /// <param name="x">Right sides, then solutions.</param>
     /// <param name="width">How many, a multiple of eight.</param>

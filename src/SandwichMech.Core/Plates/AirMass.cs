@@ -46,7 +46,7 @@ internal static class AirMass
             throw new ArgumentOutOfRangeException(nameof(wanted), wanted, $"In air, 1 to {flexible} modes can be had from {flexible} in vacuo: solve for more of those.");
         }
 
-        double[][] shapes = [.. vacuum.Vectors.Select(v => Deflection(system, v))];
+        double[][] shapes = [.. vacuum.Vectors.Select(v => system.Deflection(v))];
         var points = new AirPoints(system.Mesh, system.IntegralsOf, AirDetail.Usual);
         Matrix<double> added = airDensity * Matrix<double>.Build.DenseOfArray(AirVolume.Of(points, shapes, baffled));
         Matrix<double> inverse = (Matrix<double>.Build.DenseIdentity(all) + added).Cholesky().Factor.Inverse();
@@ -69,19 +69,5 @@ internal static class AirMass
         }
 
         return new(Math.Sqrt(value) / (2 * Math.PI), nearest, Math.Sqrt(value / vacuum.Values[vacuum.Rigid + nearest]), flexible, parts[..vacuum.Rigid], shape);
-    }
-
-    private static double[] Deflection(PlateSystem system, double[] vector)
-    {
-        const int deflection = 2;
-        int motions = system.Motions.Length, at = Array.IndexOf(system.Motions, deflection);
-        double[] shape = new double[system.Mesh.Points.Length];
-        for (int i = 0; i < shape.Length; i++)
-        {
-            int number = system.Numbers[i * motions + at];
-            shape[i] = number < 0 ? 0 : vector[number];
-        }
-
-        return shape;
     }
 }

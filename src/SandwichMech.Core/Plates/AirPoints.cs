@@ -230,7 +230,7 @@ internal sealed class AirPoints
         foreach (int node in edgeNodes) { number[node] = -1; }
         for (int i = 0; i < number.Length; i++) { number[i] = number[i] < 0 ? -1 : unknowns++; }
         int[][] elements = [.. _mesh.Nodes.Select(nodes => nodes.Select(node => number[node]).ToArray())];
-        double[] x = new double[unknowns * FrontalFactor.Together];
+        double[] load = new double[unknowns];
         for (int e = 0; e < elements.Length; e++)
         {
             double[] g = integrals(e);
@@ -239,7 +239,7 @@ internal sealed class AirPoints
                 if (elements[e][i] < 0) { continue; }
                 int row = (PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n;
                 // The shape functions add up to 1.
-                for (int j = 0; j < n; j++) { x[elements[e][i] * FrontalFactor.Together] += g[row + j]; }
+                for (int j = 0; j < n; j++) { load[elements[e][i]] += g[row + j]; }
             }
         }
 
@@ -253,8 +253,8 @@ internal sealed class AirPoints
                 for (int j = 0; j <= i; j++) { k[i * n + j] = g[alongX + j] + g[alongY + j]; }
             }
         }) ?? throw new InvalidOperationException("The plate's mesh has a part without an edge.");
-        factor.Solve(x);
-        return [.. number.Select(i => i < 0 ? 0 : x[i * FrontalFactor.Together])];
+        double[] x = factor.Solve([load])[0];
+        return [.. number.Select(i => i < 0 ? 0 : x[i])];
     }
 
     // Derivative along the normal outwards at the boundary's points of a function given at the nodes.

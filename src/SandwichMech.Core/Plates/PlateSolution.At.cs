@@ -41,11 +41,9 @@ public sealed partial class PlateSolution
         double shift = -ResidualShift * _result.Values[_result.Rigid];
         double[] weights = PatchWeights.Of(_system, _problem.Mesh, action);
         FrontalFactor factor = _system.Factor(shift) ?? throw new InvalidOperationException("The shifted stiffness has no factor.");
-        double[] x = new double[FrontalFactor.Together * weights.Length];
-        for (int i = 0; i < weights.Length; i++) { x[FrontalFactor.Together * i] = weights[i]; }
-        factor.Solve(x);
+        double[] x = factor.Solve([weights])[0];
         double compliance = 0;
-        for (int i = 0; i < weights.Length; i++) { compliance += weights[i] * x[FrontalFactor.Together * i]; }
+        for (int i = 0; i < weights.Length; i++) { compliance += weights[i] * x[i]; }
         double[] all = AllAt(action);
         for (int j = 0; j < all.Length; j++)
         {

@@ -114,18 +114,7 @@ public sealed partial class PlateSolution
     /// <summary>Deflection w of a mode at the nodes, mass-normalised (1/√kg).</summary>
     /// <param name="mode">Number of the mode, from 0.</param>
     /// <returns>One value a node.</returns>
-    public double[] Shape(int mode)
-    {
-        int d = _system.Motions.Length, at = Array.IndexOf(_system.Motions, 2);
-        double[] shape = new double[_system.Mesh.Points.Length];
-        for (int i = 0; i < shape.Length; i++)
-        {
-            int dof = _system.Numbers[i * d + at];
-            shape[i] = dof < 0 ? 0 : _vectors[mode][dof];
-        }
-
-        return shape;
-    }
+    public double[] Shape(int mode) => _system.Deflection(_vectors[mode]);
 
     /// <summary>The modes in air; <see cref="InAir(IReadOnlyList{AirMode})"/> gives them with their energy and derivatives.</summary>
     /// <param name="baffled">Whether the plate lies in an infinite rigid baffle, as a board on its rim does nearly.</param>

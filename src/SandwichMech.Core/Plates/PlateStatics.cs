@@ -126,35 +126,7 @@ public sealed class PlateStatics
     /// <summary>Deflection w at the nodes, m, positive outwards.</summary>
     /// <param name="response">The load.</param>
     /// <returns>One value a node.</returns>
-    public double[] Deflection(PlateResponse response)
-    {
-        int d = _system.Motions.Length, at = Array.IndexOf(_system.Motions, 2);
-        return [.. Enumerable.Range(0, _system.Mesh.Points.Length).Select(i => _system.Numbers[i * d + at] is >= 0 and var dof ? response.Motion[dof] : 0)];
-    }
+    public double[] Deflection(PlateResponse response) => _system.Deflection(response.Motion);
 
-    private PlateResponse[] Solve(double[][] loads)
-    {
-        const int together = FrontalFactor.Together;
-        var responses = new PlateResponse[loads.Length];
-        double[] x = new double[together * Unknowns];
-        for (int from = 0; from < loads.Length; from += together)
-        {
-            int count = Math.Min(together, loads.Length - from);
-            Array.Clear(x);
-            for (int c = 0; c < count; c++)
-            {
-                for (int i = 0; i < Unknowns; i++) { x[together * i + c] = loads[from + c][i]; }
-            }
-
-            _factor.Solve(x);
-            for (int c = 0; c < count; c++)
-            {
-                double[] motion = new double[Unknowns];
-                for (int i = 0; i < Unknowns; i++) { motion[i] = x[together * i + c]; }
-                responses[from + c] = new(loads[from + c], motion);
-            }
-        }
-
-        return responses;
-    }
+    private PlateResponse[] Solve(double[][] loads) => [.. loads.Zip(_factor.Solve(loads), (load, motion) => new PlateResponse(load, motion))];
 }

@@ -75,6 +75,17 @@ internal sealed class PlateSystem
         return sum;
     }
 
+    /// <summary>w at the nodes.</summary>
+    /// <param name="x">Unknowns.</param>
+    internal double[] Deflection(double[] x)
+    {
+        const int deflection = 2;
+        int d = Motions.Length, at = Array.IndexOf(Motions, deflection);
+        double[] w = new double[Mesh.Points.Length];
+        for (int i = 0; i < w.Length; i++) { w[i] = Numbers[i * d + at] is >= 0 and int dof ? x[dof] : 0; }
+        return w;
+    }
+
     /// <summary>Whether the edge holds something of an element.</summary>
     internal bool IsHeld(int element) => _springs.ContainsKey(element) || Array.IndexOf(Elements[element], -1) >= 0;
 

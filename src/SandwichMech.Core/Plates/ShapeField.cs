@@ -17,6 +17,38 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
     private const double Noise = 0.03;
     private static readonly double[] Lines = [0.15, 0.27, 0.38, 0.5, 0.62, 0.73, 0.85];
 
+    // Order whose nodes lie so close that a picture shows straight lines between them as smooth.
+    private const int Fine = 8;
+
+    /// <summary>Nodes of each curved triangle, in the order of its shape functions; nothing for a field by hand.</summary>
+    internal IReadOnlyList<int[]> Triangles { get; init; } = [];
+    /// <summary>Their shape functions.</summary>
+    internal TriangleBasis? Basis { get; init; }
+
+    /// <summary>The same plate on many more points, with the shape functions between the nodes: for pictures, where straight lines from node to node would show.</summary>
+    /// <returns>The finer field, and what makes values at its points from values at the nodes.</returns>
+    public (ShapeField Field, Func<IReadOnlyList<double>, double[]> Values) Finer()
+    {
+        if (Basis is not { } basis) { return (this, values => [.. values]); }
+        TriangleBasis fine = TriangleBasis.Of(Fine);
+        double[][] shapes = [.. fine.Nodes.Select(p => basis.At(p.R, p.S).N)];
+        (int A, int B, int C)[] small = fine.SmallTriangles();
+        Point[] points = [.. Triangles.SelectMany(nodes => shapes.Select(n => At(n, nodes)))];
+        int perTriangle = Cells.Count / Triangles.Count;
+        var field = new ShapeField(
+            points,
+            [.. Enumerable.Range(0, Triangles.Count).SelectMany(t => small.Select(c => (t * shapes.Length + c.A, t * shapes.Length + c.B, t * shapes.Length + c.C)))],
+            [.. Enumerable.Range(0, Triangles.Count).SelectMany(t => Enumerable.Repeat(Regions[t * perTriangle], small.Length))]);
+        return (field, values => [.. Triangles.SelectMany(nodes => shapes.Select(n => n.Select((by, i) => by * values[nodes[i]]).Sum()))]);
+
+        Point At(double[] n, int[] nodes)
+        {
+            Point sum = default;
+            for (int i = 0; i < n.Length; i++) { sum += n[i] * Nodes[nodes[i]]; }
+            return sum;
+        }
+    }
+
     /// <summary>The field of a plate's nodes.</summary>
     internal static ShapeField Of(PlateSystem system, PlateMesh mesh)
     {
@@ -24,7 +56,11 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
         return new(
             system.Mesh.Points,
             [.. system.Mesh.Nodes.SelectMany(nodes => small.Select(c => (nodes[c.A], nodes[c.B], nodes[c.C])))],
-            [.. mesh.Triangles.SelectMany(t => Enumerable.Repeat(t.Region, small.Length))]);
+            [.. mesh.Triangles.SelectMany(t => Enumerable.Repeat(t.Region, small.Length))])
+        {
+            Triangles = system.Mesh.Nodes,
+            Basis = system.Mesh.Basis,
+        };
     }
 
     /// <summary>Where the values are zero.</summary>

@@ -150,10 +150,10 @@ public static class DeflectBoard
         if (wish.Height is null) { taken.Add($"height not given: {UsualHeight * 1000:F0} mm from the board to the strings at the bridge (common practice, no source)"); }
         Curve foot = Shapes.Rectangle(new(bridge.At - bridge.Along / 2, -bridge.Across / 2, bridge.At + bridge.Along / 2, bridge.Across / 2));
         CheckInside(shape, foot);
-        (BoardDeflection d, SolidAtBridge solid) = OutlineSolving.Try(file, "deflections", () =>
+        (BoardDeflection d, SolidOnOutline solid) = OutlineSolving.Try(file, "deflections", () =>
         {
             BoardDeflection own = BoardDeflection.Solve(file.Board, edge, foot, strings, wish.Accuracy);
-            return (own, SolidAtBridge.Of(file.Board, edge, foot, own));
+            return (own, EqualOnOutline.Solid(OutlineCriterion.AtBridge(file.Board, edge, foot)) ?? throw SolidsOnOutline.Refusal(file, new(file.Board.Solid.Wood.Name)));
         });
         Prediction f = d.PerForce;
         double thickness = file.Board.Laminate().Thickness;
@@ -236,7 +236,8 @@ public static class DeflectBoard
     {
         Box box = d.Field.Nodes.Aggregate(Box.Empty, (b, p) => b.With(p));
         double near = 1e-3 * (box.MaxY - box.MinY);
-        double[,] grid = d.Field.OnGrid(d.Deflection, new(box.MinX, -near, box.MaxX, near), SectionPoints, 3);
+        (ShapeField field, Func<IReadOnlyList<double>, double[]> values) = d.Field.Finer();
+        double[,] grid = field.OnGrid(values(d.Deflection), new(box.MinX, -near, box.MaxX, near), SectionPoints, 3);
         return [.. Enumerable.Range(0, SectionPoints)
             .Select(i => new SectionPoint(box.MinX + (box.MaxX - box.MinX) * i / (SectionPoints - 1), grid[1, i]))
             .Where(p => double.IsFinite(p.Deflection))];

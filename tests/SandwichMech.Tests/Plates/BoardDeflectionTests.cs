@@ -89,7 +89,7 @@ public class BoardDeflectionTests
     {
         const double step = 0.01;
         BoardDeflection own = Solve(Board, edge, Tied);
-        SolidAtBridge solid = Find(Board);
+        SolidOnOutline solid = Find(Board);
         PlateProblem frame = BoardPlate.Problem(Board, 0.04, edge, SampleOutline.BridgePatch).Problem;
         var plate = PlateStatics.Of(frame with { Sections = [.. frame.Sections.Select(_ => PlateSection.Of(Board.SolidPlate(Board.Solid.Wood, solid.Thickness.Value)))] }, 4);
         PlateResponse down = plate.Respond([new(PlatePush.Deflect, SampleOutline.BridgePatch)])[0];
@@ -101,7 +101,7 @@ public class BoardDeflectionTests
         double sd = Math.Log(solid.Thickness.High90 / solid.Thickness.Low90) / (2 * Propagation.Z90);
         Checks.Close(Math.Abs(again) * source.Spread, Math.Sqrt(solid.Thickness.MostlyFrom.First(s => s.Input == input).Share) * sd, 0.02 * sd, input);
 
-        SolidAtBridge Find(Board board) => SolidAtBridge.Of(board, edge, SampleOutline.BridgePatch, Solve(board, edge, Tied));
+        SolidOnOutline Find(Board board) => EqualOnOutline.Solid(OutlineCriterion.AtBridge(board, edge, SampleOutline.BridgePatch))!;
     }
 
     [Fact]

@@ -55,28 +55,4 @@ internal static class PlateProducts
         system.Mass(x, y);
         return y;
     }
-
-    /// <summary>Solutions for many right sides.</summary>
-    internal static double[][] Solve(FrontalFactor factor, IReadOnlyList<double[]> right)
-    {
-        const int together = FrontalFactor.Together;
-        double[][] solved = [.. right.Select(r => new double[r.Length])];
-        for (int from = 0; from < right.Count; from += together)
-        {
-            int n = right[0].Length, width = Math.Min(together, right.Count - from);
-            double[] x = new double[n * together];
-            for (int r = 0; r < width; r++)
-            {
-                for (int i = 0; i < n; i++) { x[i * together + r] = right[from + r][i]; }
-            }
-
-            factor.Solve(x);
-            for (int r = 0; r < width; r++)
-            {
-                for (int i = 0; i < n; i++) { solved[from + r][i] = x[i * together + r]; }
-            }
-        }
-
-        return solved;
-    }
 }

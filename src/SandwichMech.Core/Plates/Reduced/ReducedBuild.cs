@@ -147,7 +147,7 @@ internal sealed class ReducedBuild
         double[][] stiffness = [.. _projected.Stiffness.Select(m => Turned(m, turn))], inertia = [.. _projected.Inertia.Select(m => Turned(m, turn))];
         int flexible = Enough(designs, stiffness, inertia);
         double[][] vectors = [.. Enumerable.Range(0, _rigid + flexible).Select(j => Combined(turn.Column(j)))];
-        double[][] shapes = [.. vectors.Select(Deflection)];
+        double[][] shapes = [.. vectors.Select(_reference.Deflection)];
         var points = new AirPoints(_reference.Mesh, _reference.IntegralsOf, AirDetail.Usual);
         var air = Matrix<double>.Build.DenseOfArray(AirVolume.Of(points, shapes, _board.Shape!.Edge != EdgeHold.Free));
         return new()
@@ -232,12 +232,6 @@ internal sealed class ReducedBuild
         return sum;
     }
 
-    private double[] Deflection(double[] vector)
-    {
-        int d = _reference.Motions.Length, at = Array.IndexOf(_reference.Motions, 2);
-        return [.. Enumerable.Range(0, _reference.Mesh.Points.Length).Select(node => _reference.Numbers[node * d + at]).Select(dof => dof < 0 ? 0 : vector[dof])];
-    }
-
     private static double Error(double value, double exact) => Math.Sqrt(value / exact) - 1;
 
     // Errors fall about evenly in their logarithm, from some tenths.
@@ -306,7 +300,7 @@ internal sealed class ReducedBuild
         var system = new PlateSystem(problem, _order);
         double[][] residual = PlateProducts.Stiffness(system, 0, x);
         for (int i = 0; i < modes; i++) { DenseRows.Add(residual[i], -solver.Values[i], PlateProducts.Mass(system, x[i])); }
-        double[][] image = PlateProducts.Solve(_factor, residual);
+        double[][] image = _factor.Solve(residual);
         return [.. residual.Select((r, i) => DenseRows.Dot(r, image[i]) / (2 * solver.Values[i]))];
     }
 }

@@ -1,3 +1,5 @@
+using SandwichMech.Core.Numerics;
+
 namespace SandwichMech.Core.Plates.Reduced;
 
 /// <summary>Rows of which few are chosen, and all others as sums of those.</summary>
@@ -36,7 +38,7 @@ internal sealed record Spanning(int[] Chosen, double[][] Weights)
             directions.Add(direction);
             for (int i = 0; i < left.Length; i++)
             {
-                double part = Dot(left[i], direction);
+                double part = DenseRows.Dot(left[i], direction);
                 parts[i].Add(part);
                 for (int j = 0; j < direction.Length; j++) { left[i][j] -= part * direction[j]; }
             }
@@ -67,7 +69,7 @@ internal sealed record Spanning(int[] Chosen, double[][] Weights)
         double[] v = [.. row];
         foreach (double[] d in directions)
         {
-            double part = Dot(v, d);
+            double part = DenseRows.Dot(v, d);
             for (int j = 0; j < v.Length; j++) { v[j] -= part * d[j]; }
         }
 
@@ -75,12 +77,5 @@ internal sealed record Spanning(int[] Chosen, double[][] Weights)
         return Array.ConvertAll(v, x => x / norm);
     }
 
-    private static double Norm(double[] v) => Math.Sqrt(Dot(v, v));
-
-    private static double Dot(double[] a, double[] b)
-    {
-        double sum = 0;
-        for (int i = 0; i < a.Length; i++) { sum += a[i] * b[i]; }
-        return sum;
-    }
+    private static double Norm(double[] v) => Math.Sqrt(DenseRows.Dot(v, v));
 }
