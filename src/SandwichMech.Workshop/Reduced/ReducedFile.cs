@@ -11,7 +11,7 @@ namespace SandwichMech.Workshop.Reduced;
 /// <remarks>Whatever is not exactly such a file, damaged, cut short or of another version, reads as nothing.</remarks>
 public static class ReducedFile
 {
-    private const int Format = 1;
+    private const int Format = 2;
     private const int HeadLength = 8 + SHA256.HashSizeInBytes;
     private static readonly byte[] Mark = Encoding.ASCII.GetBytes("SMRP");
 
@@ -63,11 +63,8 @@ public static class ReducedFile
         });
         writer.Write(c.Modes);
         writer.Write(c.Accuracy);
-        writer.Write(c.Rigid);
-        writer.Write(c.Flexible);
-        writer.Write(c.Tail);
         writer.Write(c.ErrorPerTail);
-        Write(writer, [.. c.MeshErrors]);
+        Write(writer, c.MeshErrors.ToArray());
         Write(writer, c.Stations, s =>
         {
             Write(writer, s.Regions, writer.Write);
@@ -84,14 +81,21 @@ public static class ReducedFile
             });
         }
 
-        Write(writer, c.StiffnessMatrices, m => Write(writer, m));
-        Write(writer, c.InertiaMatrices, m => Write(writer, m));
-        Write(writer, c.Air);
-        Write(writer, c.Movements, m => Write(writer, m));
+        Write(writer, c.Parts, p =>
+        {
+            writer.Write(p.Modes);
+            writer.Write(p.Rigid);
+            writer.Write(p.Flexible);
+            writer.Write(p.Tail);
+            Write(writer, p.StiffnessMatrices, m => Write(writer, m));
+            Write(writer, p.InertiaMatrices, m => Write(writer, m));
+            Write(writer, p.Air);
+            Write(writer, p.Movements, m => Write(writer, m));
+        });
         writer.Write(c.Report.Solves);
         writer.Write(c.Report.Unknowns);
         writer.Write(c.Report.WorstError);
-        writer.Write(c.Report.WorstEstimate);
+        writer.Write(c.Report.LastError);
     }
 
     private static ReducedContent Content(BinaryReader r) => new()
@@ -99,18 +103,22 @@ public static class ReducedFile
         Range = new(List(r, () => new InputRange(r.ReadString(), r.ReadDouble(), r.ReadDouble()))),
         Modes = r.ReadInt32(),
         Accuracy = r.ReadDouble(),
-        Rigid = r.ReadInt32(),
-        Flexible = r.ReadInt32(),
-        Tail = r.ReadInt32(),
         ErrorPerTail = r.ReadDouble(),
-        MeshErrors = Doubles(r),
+        MeshErrors = Numbers<double>(r),
         Stations = List(r, () => new SectionPlace(List(r, r.ReadInt32), new(r.ReadDouble(), r.ReadDouble()))),
         Stiffness = List(r, () => new CoefficientTerm(r.ReadInt32(), r.ReadInt32(), r.ReadInt32())),
         Inertia = List(r, () => new CoefficientTerm(r.ReadInt32(), r.ReadInt32(), r.ReadInt32())),
-        StiffnessMatrices = List(r, () => Doubles(r)),
-        InertiaMatrices = List(r, () => Doubles(r)),
-        Air = Doubles(r),
-        Movements = List(r, () => Doubles(r)),
+        Parts = List(r, () => new ReducedPart
+        {
+            Modes = r.ReadInt32(),
+            Rigid = r.ReadInt32(),
+            Flexible = r.ReadInt32(),
+            Tail = r.ReadInt32(),
+            StiffnessMatrices = List(r, () => Numbers<float>(r)),
+            InertiaMatrices = List(r, () => Numbers<float>(r)),
+            Air = Numbers<float>(r),
+            Movements = List(r, () => Numbers<double>(r)),
+        }),
         Report = new(r.ReadInt32(), r.ReadInt32(), r.ReadDouble(), r.ReadDouble()),
     };
 
@@ -120,10 +128,11 @@ public static class ReducedFile
         foreach (T item in list) { one(item); }
     }
 
-    private static void Write(BinaryWriter writer, double[] values)
+    private static void Write<T>(BinaryWriter writer, T[] values)
+        where T : unmanaged
     {
         writer.Write(values.Length);
-        writer.Write(MemoryMarshal.AsBytes<double>(values));
+        writer.Write(MemoryMarshal.AsBytes<T>(values));
     }
 
     private static T[] List<T>(BinaryReader reader, Func<T> one)
@@ -133,9 +142,10 @@ public static class ReducedFile
         return list;
     }
 
-    private static double[] Doubles(BinaryReader reader)
+    private static T[] Numbers<T>(BinaryReader reader)
+        where T : unmanaged
     {
-        double[] values = new double[reader.ReadInt32()];
+        var values = new T[reader.ReadInt32()];
         reader.BaseStream.ReadExactly(MemoryMarshal.AsBytes(values.AsSpan()));
         return values;
     }

@@ -7,20 +7,21 @@ namespace SandwichMech.Core.Plates.Reduced;
 /// <summary>Builds a reduced model.</summary>
 /// <remarks>
 /// A greedy choice (Veroy, Prud'homme, Rovas &amp; Patera 2003; Hesthaven, Rozza &amp; Stamm 2016, Certified Reduced Basis Methods, chapter 3): among
-/// designs that stand for the range the one with the largest estimate is solved in full and what is new in its modes joins the basis, until no estimate
-/// is too large. The estimate of ω² is rᵀ(K₀ − σM₀)⁻¹r with the residual r = (K − ω²M)x and one reference plate's factor, over ω²: quadratic in what
-/// the basis lacks. How much more the error may be, the designs that are solved tell. An estimate falls as the basis grows, so only the largest known ones are looked at again.
+/// designs that stand for the range the one whose modes lie most in the vectors that came last is solved in full; how far the model was off there is
+/// seen, and what is new in its modes joins the basis, until several in a row were near enough. Other designs then tell what error to state.
 /// </remarks>
 internal sealed class ReducedBuild
 {
     // Modes beyond those wanted that the basis is made for as well, so that the last wanted ones are as good as the first.
     private const int Beyond = 4;
     // What the parts of the error may take of the accuracy wanted.
-    private const double MeshShare = 0.35, BasisShare = 0.5, CutShare = 0.25, DroppedShare = 0.5;
+    private const double MeshShare = 0.35, BasisShare = 0.5, CutShare = 0.25, DroppedShare = 0.5, MirrorShare = 0.3;
     private const double ShiftShare = 0.5;
     private const int SamplesForTerms = 400, SamplesForStations = 48;
-    // Before so many solves the basis is so poor that estimates only cost time.
-    private const int SolvesUnasked = 8;
+    // So many designs that were expected to be the worst have to be near enough one after the other.
+    private const int Calm = 3;
+    // Before so many solves nothing tells which design is the worst.
+    private const int SolvesUnasked = 6;
     // As the full model does it: settled at a low order, then raised until ω² changes by less than so much.
     private const int StartOrder = 3;
     private const double Settled = 1e-6;
@@ -28,7 +29,7 @@ internal sealed class ReducedBuild
     private const int FewestPerMode = 4;
     // Rounds of growing and testing.
     private const ulong MostRounds = 3;
-    private const double TailPart = 0.25, Margin = 1.5, MostOf = 0.9;
+    private const double Margin = 1.5, MostOf = 0.9;
 
     private readonly Board _board;
     private readonly BoardRange _range;
@@ -39,14 +40,11 @@ internal sealed class ReducedBuild
     private readonly int _order;
     private readonly double[] _meshErrors;
     private readonly PlateSystem _reference;
-    private readonly FrontalFactor _factor;
-    private readonly double _rim;
     private readonly CoefficientTerms _terms;
-    private readonly ProjectedTerms _projected;
-    private readonly ReducedBasis _basis;
-    private readonly int _rigid;
+    private readonly MirrorSplit? _mirror;
+    private readonly ReducedGrowth[] _parts;
     private int _solves;
-    private double _worst = double.PositiveInfinity, _tighter = 1;
+    private double _last = double.PositiveInfinity, _tighter = 1;
 
     internal ReducedBuild(Board board, BoardRange range, ReducedOptions options, Action<ReducedProgress>? progress)
     {
@@ -68,9 +66,7 @@ internal sealed class ReducedBuild
         (_problem, _places) = (problem!, places);
         _meshErrors = [.. first.Modes.Select(m => m.Error)];
         _reference = new(_problem, _order);
-        double shift = -ShiftShare * Math.Pow(2 * Math.PI * first.Modes[0].Frequency, 2);
-        _factor = _reference.Factor(shift) ?? throw new InvalidOperationException("The shifted stiffness has no factor.");
-        _rim = CoefficientTerms.Rim(middle);
+        double shift = -ShiftShare * Math.Pow(2 * Math.PI * first.Modes[0].Frequency, 2), rim = CoefficientTerms.Rim(middle);
 
         double[][] samples = DesignSample.Of(_range.Inputs.Count, SamplesForTerms, options.Seed);
         Board[] boards = [.. samples.Select(s => _range.At(board, s))];
@@ -82,23 +78,31 @@ internal sealed class ReducedBuild
         Spanning stiffness = Spanning.Of([.. all.Stiffness.Select((_, t) => values.Select(v => v.Stiffness[t]).ToArray())], 1e-10);
         Spanning inertia = Spanning.Of([.. all.Inertia.Select((_, t) => values.Select(v => v.Inertia[t]).ToArray())], 1e-10);
         _terms = all with { Stiffness = [.. stiffness.Chosen.Select(t => all.Stiffness[t])], Inertia = [.. inertia.Chosen.Select(t => all.Inertia[t])] };
-        _projected = new(_reference, field, all, stiffness, inertia);
-        _basis = new(_reference, shift);
 
         PlateModes.Result modes = Full(middle);
-        _rigid = modes.Rigid;
-        _projected.Append(modes.Vectors[..modes.Rigid], _rim);
+        double[][] rigid = modes.Vectors[..modes.Rigid];
+        var mirror = new MirrorSplit(_reference, MirrorShare * options.Accuracy);
+        (double[]?[] Even, double[]?[] Odd)? ofRigid = mirror.Of(rigid), ofModes = mirror.Of(modes.Vectors[modes.Rigid..]);
+        _mirror = ofRigid is null || ofModes is null ? null : mirror;
+        _parts = [.. Enumerable.Range(0, _mirror is null ? 1 : 2).Select(_ => new ReducedGrowth(_reference, shift, rim, new(_reference, field, all, stiffness, inertia)))];
+        if (_mirror is null) { _parts[0].Begin(rigid); }
+        else
+        {
+            // Rigid motions mix with each other as they like: what is alike in the parts of several is one.
+            _parts[0].Begin(Independent(ofRigid!.Value.Even));
+            _parts[1].Begin(Independent(ofRigid.Value.Odd));
+        }
+
         Enrich(modes);
     }
 
     internal ReducedContent Run()
     {
-        Board[] designs = [.. Inside(_options.Designs, _options.Seed)];
-        double[] estimates = new double[designs.Length];
+        Board[] designs = [.. DesignSample.Of(_range.Inputs.Count, _options.Designs, _options.Seed).Select(p => _range.At(_board, p))];
+        bool[] solved = new bool[designs.Length];
         for (ulong round = 1; ; round++)
         {
-            Array.Fill(estimates, double.PositiveInfinity);
-            Grow(designs, estimates);
+            Grow(designs, solved);
             ReducedContent content = Finish(designs);
             // Designs that the model was not built from: what it says of them has to be small enough too, or they join.
             Board[] tests = [.. Inside(_options.Tests, _options.Seed + 1 + round)];
@@ -107,90 +111,99 @@ internal sealed class ReducedBuild
             if (stated <= ReducedPlate.MostStated * _options.Accuracy || round == MostRounds || _solves + _options.Tests >= _options.MostSolves) { return content; }
             foreach (PlateModes.Result modes in exact) { Enrich(modes); }
             _tighter /= 2;
-            _progress?.Invoke(new(_solves, _basis.Vectors.Count, stated, Fraction(stated)));
+            Tell(stated);
         }
     }
 
     private IEnumerable<Board> Inside(int count, ulong seed) =>
         DesignSample.Inside(_range.Inputs.Count, count, DesignSample.Random(seed)).Select(p => _range.At(_board, p));
 
-    private void Grow(Board[] designs, double[] estimates)
+    private void Grow(Board[] designs, bool[] solved)
     {
         double wanted = _tighter * BasisShare * _options.Accuracy;
-        bool[] fresh = new bool[designs.Length];
-        while (_solves + _options.Tests < _options.MostSolves)
+        for (int calm = 0; calm < Calm && _solves + _options.Tests < _options.MostSolves && Array.IndexOf(solved, false) is >= 0 and int next;)
         {
-            int worst = -1;
-            while (true)
-            {
-                worst = Array.IndexOf(estimates, estimates.Max());
-                if (fresh[worst] || (double.IsPositiveInfinity(estimates[worst]) && _solves < SolvesUnasked)) { break; }
-                estimates[worst] = Estimate(designs[worst]).Max();
-                fresh[worst] = true;
-            }
-
-            _worst = estimates[worst];
-            if (_worst <= wanted) { return; }
-            Enrich(Full(designs[worst]));
-            _progress?.Invoke(new(_solves, _basis.Vectors.Count, _worst, Fraction(_worst)));
-            estimates[worst] = 0;
-            Array.Clear(fresh);
-            fresh[worst] = true;
+            ReducedPart[] parts = [.. _parts.Select(p => p.Matrices(isTurned: false) is var m ? m.With(m.Flexible, p.Most) : null!)];
+            var solver = new PartSolver(parts, _options.Modes);
+            if (_solves > SolvesUnasked) { next = Enumerable.Range(0, designs.Length).Where(d => !solved[d]).MaxBy(d => Newest(solver, parts, designs[d])); }
+            PlateModes.Result exact = Full(designs[next]);
+            solved[next] = true;
+            using (PartModes modes = Solved(solver, designs[next])) { _last = Errors(modes.Values, exact).Max(); }
+            calm = _last <= wanted ? calm + 1 : 0;
+            Enrich(exact);
+            Tell(_last);
         }
     }
 
+    private double Newest(PartSolver solver, ReducedPart[] parts, Board design)
+    {
+        using PartModes modes = Solved(solver, design);
+        return modes.TailShares(parts).Max();
+    }
+
+    private void Tell(double error) => _progress?.Invoke(new(_solves, _parts.Sum(p => p.Flexible), error, Fraction(error)));
+
     private ReducedContent Finish(IReadOnlyList<Board> designs)
     {
-        int all = _projected.Count;
-        var turn = Matrix<double>.Build.DenseIdentity(all);
-        turn.SetSubMatrix(_rigid, _rigid, _basis.Principal());
-        double[][] stiffness = [.. _projected.Stiffness.Select(m => Turned(m, turn))], inertia = [.. _projected.Inertia.Select(m => Turned(m, turn))];
-        int flexible = Enough(designs, stiffness, inertia);
-        double[][] vectors = [.. Enumerable.Range(0, _rigid + flexible).Select(j => Combined(turn.Column(j)))];
-        double[][] shapes = [.. vectors.Select(_reference.Deflection)];
+        ReducedMatrices[] turned = [.. _parts.Select(p => p.Matrices(isTurned: true))];
         var points = new AirPoints(_reference.Mesh, _reference.IntegralsOf, AirDetail.Usual);
-        var air = Matrix<double>.Build.DenseOfArray(AirVolume.Of(points, shapes, _board.Shape!.Edge != EdgeHold.Free));
+        double[][] actions = [.. _options.Actions.Select(a => PatchWeights.Of(_reference, _problem.Mesh, a))];
+        int[] flexible = Enough(designs, turned);
         return new()
         {
             Range = _range,
             Modes = _options.Modes,
             Accuracy = _options.Accuracy,
-            Rigid = _rigid,
-            Flexible = flexible,
-            Tail = Math.Max(1, (int)(TailPart * flexible)),
             ErrorPerTail = 1,
             MeshErrors = _meshErrors,
             Stations = _terms.Stations,
             Stiffness = _terms.Stiffness,
             Inertia = _terms.Inertia,
-            StiffnessMatrices = [.. stiffness.Select(m => Packed(m, _rigid, flexible))],
-            InertiaMatrices = [.. inertia.Select(m => Packed(m, 0, _rigid + flexible))],
-            Air = Packed([.. air.ToRowMajorArray()], 0, _rigid + flexible),
-            Movements = [.. _options.Actions.Select(a => PatchWeights.Of(_reference, _problem.Mesh, a)).Select(w => vectors.Select(v => DenseRows.Dot(w, v)).ToArray())],
-            Report = new(_solves, _reference.Unknowns, 0, _worst),
+            Parts = [.. turned.Select((matrices, p) =>
+            {
+                double[][] vectors = [.. matrices.Vectors.Take(matrices.Rigid + flexible[p])];
+                var air = Matrix<double>.Build.DenseOfArray(AirVolume.Of(points, [.. vectors.Select(_reference.Deflection)], _board.Shape!.Edge != EdgeHold.Free));
+                return matrices.With(flexible[p], _parts[p].Most + 1) with
+                {
+                    Air = ReducedSolver.Laid(air.ToRowMajorArray(), matrices.Rigid, matrices.Rigid, flexible[p]),
+                    Movements = [.. actions.Select(w => vectors.Select(v => DenseRows.Dot(w, v)).ToArray())],
+                };
+            })],
+            Report = new(_solves, _reference.Unknowns, 0, _last),
         };
     }
 
-    // The fewest leading vectors that are as good as all of them, but for a small part of the accuracy wanted.
-    private int Enough(IReadOnlyList<Board> designs, double[][] stiffness, double[][] inertia)
+    // The fewest leading vectors of each part that are as good as all of them, but for a small part of the accuracy wanted.
+    private int[] Enough(IReadOnlyList<Board> designs, ReducedMatrices[] turned)
     {
-        int all = _projected.Count - _rigid, low = Math.Min(FewestPerMode * _options.Modes, all), high = all;
-        double[][] best = Values(all);
-        while (low < high)
+        int[] enough = [.. turned.Select(m => m.Flexible)];
+        (double[], double[])[] coefficients = [.. designs.Select(Coefficients)];
+        double[][] best = Values(enough);
+        for (int p = 0; p < enough.Length; p++)
         {
-            int middle = (low + high) / 2;
-            double[][] values = Values(middle);
-            bool isEnough = best.Zip(values).All(d => d.First.Zip(d.Second).All(v => Error(v.Second, v.First) <= _tighter * CutShare * _options.Accuracy));
-            (low, high) = isEnough ? (low, middle) : (middle + 1, high);
+            int low = Math.Min(FewestPerMode * _parts[p].Most, enough[p]), high = enough[p];
+            while (low < high)
+            {
+                int middle = (low + high) / 2;
+                double[][] values = Values([.. enough.Select((e, i) => i == p ? middle : e)]);
+                bool isEnough = best.Zip(values).All(d => d.First.Zip(d.Second).All(v => Error(v.Second, v.First) <= _tighter * CutShare * _options.Accuracy));
+                (low, high) = isEnough ? (low, middle) : (middle + 1, high);
+            }
+
+            // Whole registers are as quick.
+            enough[p] = Math.Min(SingleMatrix.Order(low), enough[p]);
         }
 
-        // Whole lanes are as quick.
-        return Math.Min((low + 7) / 8 * 8, all);
+        return enough;
 
-        double[][] Values(int flexible)
+        double[][] Values(int[] flexible)
         {
-            double[][] k = [.. stiffness.Select(m => Packed(m, _rigid, flexible))], m = [.. inertia.Select(m => Packed(m, 0, _rigid + flexible))];
-            return [.. designs.Select(d => Solver(d, flexible, k, m).Values)];
+            var solver = new PartSolver([.. turned.Select((m, i) => m.With(flexible[i], _parts[i].Most + 1))], _options.Modes);
+            return [.. coefficients.Select(c =>
+            {
+                using PartModes modes = Solved(solver, c);
+                return modes.Values;
+            })];
         }
     }
 
@@ -199,17 +212,14 @@ internal sealed class ReducedBuild
     {
         double worst = 0, most = 0;
         var ratios = new List<double>();
+        var solver = new PartSolver(content.Parts, content.Modes);
         for (int t = 0; t < tests.Length; t++)
         {
-            ReducedSolver solver = Solver(tests[t], content.Flexible, content.StiffnessMatrices, content.InertiaMatrices);
-            double[] tails = solver.TailShares(content.Tail);
+            using PartModes modes = Solved(solver, tests[t]);
+            double[] tails = modes.TailShares(content.Parts), errors = Errors(modes.Values, exact[t]);
             most = Math.Max(most, tails.Max());
-            for (int i = 0; i < content.Modes; i++)
-            {
-                double error = Error(solver.Values[i], exact[t].Values[exact[t].Rigid + i]);
-                worst = Math.Max(worst, error);
-                ratios.Add(error / tails[i]);
-            }
+            worst = Math.Max(worst, errors.Max());
+            ratios.AddRange(errors.Zip(tails, (e, tail) => e / tail));
         }
 
         ratios.Sort();
@@ -218,19 +228,14 @@ internal sealed class ReducedBuild
         return content with { ErrorPerTail = perTail, Report = content.Report with { Solves = _solves, WorstError = worst } };
     }
 
-    private double[] Turned(double[] m, Matrix<double> turn) =>
-        (turn.Transpose() * Matrix<double>.Build.Dense(_projected.Count, _projected.Count, m) * turn).ToColumnMajorArray();
+    private PartModes Solved(PartSolver solver, Board board) => Solved(solver, Coefficients(board));
 
-    private double[] Combined(Vector<double> with)
-    {
-        double[] sum = new double[_reference.Unknowns];
-        for (int k = 0; k < with.Count; k++)
-        {
-            if (with[k] != 0) { DenseRows.Add(sum, with[k], _projected.Vectors[k]); }
-        }
+    private static PartModes Solved(PartSolver solver, (double[] Stiffness, double[] Inertia) coefficients) =>
+        solver.Solve(coefficients, 0) ?? throw new InvalidOperationException("A design of the range is not possible: its stiffness or mass is not positive.");
 
-        return sum;
-    }
+    private (double[] Stiffness, double[] Inertia) Coefficients(Board board) => _terms.Of(BoardPlate.Sections(board, _terms.Stations), CoefficientTerms.Rim(board));
+
+    private double[] Errors(double[] values, PlateModes.Result exact) => [.. values.Take(_options.Modes).Select((v, i) => Error(v, exact.Values[exact.Rigid + i]))];
 
     private static double Error(double value, double exact) => Math.Sqrt(value / exact) - 1;
 
@@ -252,55 +257,36 @@ internal sealed class ReducedBuild
         return PlateModes.Raised(low, PlateModes.Start(low, problem, count), new(problem, _order), problem, count, Settled).First(count);
     }
 
-    private void Enrich(PlateModes.Result modes) =>
-        _projected.Append(_basis.Add(modes.Vectors[modes.Rigid..], 2 * _tighter * DroppedShare * BasisShare * _options.Accuracy), _rim);
-
-    private ReducedSolver Solver(Board board)
+    private void Enrich(PlateModes.Result modes)
     {
-        int flexible = _basis.Vectors.Count, all = _projected.Count;
-        return Solver(board, flexible, [.. _projected.Stiffness.Select(m => Packed(m, _rigid, flexible))], [.. _projected.Inertia.Select(m => Packed(m, 0, all))]);
-    }
-
-    private ReducedSolver Solver(Board board, int flexible, IReadOnlyList<double[]> stiffness, IReadOnlyList<double[]> inertia)
-    {
-        var solver = new ReducedSolver(_rigid, flexible, _options.Modes);
-        return solver.Solve(_terms.Of(BoardPlate.Sections(board, _terms.Stations), CoefficientTerms.Rim(board)), stiffness, inertia, 0, [])
-            ? solver
-            : throw new InvalidOperationException("A design of the range is not possible: its stiffness or mass is not positive.");
-    }
-
-    // Lower triangle of some rows and columns of a matrix that is square and full.
-    private static double[] Packed(double[] full, int from, int count)
-    {
-        int all = (int)Math.Round(Math.Sqrt(full.Length));
-        double[] packed = new double[ReducedSolver.Packed(count)];
-        for (int i = 0, at = 0; i < count; i++)
+        double[][] flexible = modes.Vectors[modes.Rigid..];
+        double negligible = 2 * _tighter * DroppedShare * BasisShare * _options.Accuracy;
+        if (_mirror is null)
         {
-            for (int j = 0; j <= i; j++) { packed[at++] = full[(from + i) * all + from + j]; }
+            _parts[0].Add(flexible, _options.Modes, negligible);
+            return;
         }
 
-        return packed;
+        (double[]?[] even, double[]?[] odd) = _mirror.Of(flexible, isKnown: true)!.Value;
+        foreach ((ReducedGrowth part, double[]?[] of) in _parts.Zip([even, odd]))
+        {
+            part.Add([.. of.OfType<double[]>()], of.Take(_options.Modes).Count(v => v is not null), negligible);
+        }
     }
 
-    // Relative, of the frequency.
-    private double[] Estimate(Board board)
+    // Orthonormal, what is left of each after those before it.
+    private static List<double[]> Independent(double[]?[] vectors)
     {
-        ReducedSolver solver = Solver(board);
-        int modes = _options.Modes, flexible = _basis.Vectors.Count;
-        double[][] x = new double[modes][];
-        for (int i = 0; i < modes; i++)
+        var kept = new List<double[]>();
+        foreach (double[] vector in vectors.OfType<double[]>().OrderByDescending(v => DenseRows.Dot(v, v)))
         {
-            x[i] = new double[_reference.Unknowns];
-            for (int k = 0; k < flexible; k++) { DenseRows.Add(x[i], solver.Vectors[i * flexible + k], _projected.Vectors[_rigid + k]); }
-            double[] rigid = solver.RigidParts(i);
-            for (int k = 0; k < _rigid; k++) { DenseRows.Add(x[i], rigid[k], _projected.Vectors[k]); }
+            double size = DenseRows.Dot(vector, vector);
+            double[] left = [.. vector];
+            foreach (double[] before in kept.Concat(kept)) { DenseRows.Add(left, -DenseRows.Dot(left, before), before); }
+            double rest = DenseRows.Dot(left, left);
+            if (rest > 1e-4 * size) { kept.Add(Array.ConvertAll(left, v => v / Math.Sqrt(rest))); }
         }
 
-        PlateProblem problem = ProblemOf(board);
-        var system = new PlateSystem(problem, _order);
-        double[][] residual = PlateProducts.Stiffness(system, 0, x);
-        for (int i = 0; i < modes; i++) { DenseRows.Add(residual[i], -solver.Values[i], PlateProducts.Mass(system, x[i])); }
-        double[][] image = _factor.Solve(residual);
-        return [.. residual.Select((r, i) => DenseRows.Dot(r, image[i]) / (2 * solver.Values[i]))];
+        return kept;
     }
 }

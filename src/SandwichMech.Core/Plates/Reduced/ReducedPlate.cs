@@ -1,5 +1,5 @@
-using System.Collections.Concurrent;
 using SandwichMech.Core.Layups;
+using SandwichMech.Core.Numerics;
 
 namespace SandwichMech.Core.Plates.Reduced;
 
@@ -13,7 +13,7 @@ namespace SandwichMech.Core.Plates.Reduced;
 public sealed class ReducedPlate
 {
     /// <summary>Changes whenever a model that was built before would now come out otherwise: part of what names a kept one.</summary>
-    public const int Version = 1;
+    public const int Version = 2;
 
     /// <summary>Stated errors carry a margin: an answer is relied on up to so many times the accuracy that the model was built for.</summary>
     public const double MostStated = 2;
@@ -21,12 +21,13 @@ public sealed class ReducedPlate
     private readonly BoardShape _shape;
     private readonly Board _board;
     private readonly CoefficientTerms _terms;
-    private readonly ConcurrentBag<ReducedSolver> _solvers = [];
+    private readonly PartSolver _solver;
 
     private ReducedPlate(ReducedContent content, Board board)
     {
         (Content, _board, _shape) = (content, board, BoardPlate.ShapeOf(board));
         _terms = new(content.Stations, content.Stiffness, content.Inertia);
+        _solver = new(content.Parts, content.Modes);
     }
 
     /// <summary>All its numbers.</summary>
@@ -61,13 +62,9 @@ public sealed class ReducedPlate
             throw new ArgumentOutOfRangeException(nameof(airDensity), airDensity, "The density of the air must be 0 kg/m³ or more.");
         }
 
-        if (!_solvers.TryTake(out ReducedSolver? solver)) { solver = new(Content.Rigid, Content.Flexible, Content.Modes); }
         (double[], double[]) coefficients = _terms.Of(BoardPlate.Sections(board, Content.Stations), CoefficientTerms.Rim(board));
-        ReducedModes modes = solver.Solve(coefficients, Content.StiffnessMatrices, Content.InertiaMatrices, airDensity, Content.Air)
-            ? Modes(solver)
-            : new([], [], [], "its stiffness or mass is not positive");
-        _solvers.Add(solver);
-        return modes;
+        using PartModes? modes = _solver.Solve(coefficients, airDensity);
+        return modes is null ? new([], [], [], "its stiffness or mass is not positive") : Modes(modes);
     }
 
     /// <summary>The modes of a board, by the full model where this one cannot tell.</summary>
@@ -81,24 +78,20 @@ public sealed class ReducedPlate
         return modes.WhyNot is null ? modes : full(board);
     }
 
-    private ReducedModes Modes(ReducedSolver solver)
+    private ReducedModes Modes(PartModes modes)
     {
-        int n = Content.Modes, flexible = Content.Flexible;
-        double[] errors = [.. solver.TailShares(Content.Tail).Zip(Content.MeshErrors, (tail, mesh) => Content.ErrorPerTail * tail + mesh)];
-        double[][] movements = [.. Content.Movements.Select(_ => new double[n])];
-        for (int i = 0; i < n && movements.Length > 0; i++)
-        {
-            double[] rigid = solver.RigidParts(i);
-            for (int a = 0; a < movements.Length; a++)
-            {
-                double[] of = Content.Movements[a];
-                for (int k = 0; k < rigid.Length; k++) { movements[a][i] += of[k] * rigid[k]; }
-                for (int k = 0; k < flexible; k++) { movements[a][i] += of[rigid.Length + k] * solver.Vectors[i * flexible + k]; }
-            }
-        }
-
+        double[] errors = [.. modes.TailShares(Content.Parts).Zip(Content.MeshErrors, (tail, mesh) => Content.ErrorPerTail * tail + mesh)];
+        double[][] movements = [.. Content.Parts[0].Movements.Select((_, action) => modes.Order.Select(o => Movement(o.Part, o.Mode, action)).ToArray())];
         string? why = errors.Max() <= MostStated * Content.Accuracy ? null : "its error there may be larger than was asked for";
-        return new([.. solver.Values.Select(v => Math.Sqrt(v) / (2 * Math.PI))], errors, movements, why);
+        return new([.. modes.Values.Select(v => Math.Sqrt(v) / (2 * Math.PI))], errors, movements, why);
+
+        double Movement(int part, int mode, int action)
+        {
+            ReducedSolver solver = modes.Solvers[part];
+            double[] of = Content.Parts[part].Movements[action], rigid = solver.RigidParts(mode);
+            return DenseRows.Dot(of.AsSpan(0, rigid.Length), rigid)
+                + DenseRows.Dot(of.AsSpan(rigid.Length), solver.Vectors.AsSpan(mode * Content.Parts[part].Flexible, Content.Parts[part].Flexible));
+        }
     }
 
     private string? WhyOutside(Board board)

@@ -26,7 +26,7 @@ public sealed class ReducedModelsTests : IDisposable
         ReducedContent first = Ask(Board).Content, second = Ask(Board).Content;
         Assert.Equal(1, _built);
         Assert.Equal(ReducedFile.Bytes("k", first), ReducedFile.Bytes("k", second));
-        Assert.Equal(first.Movements[1], second.Movements[1]);
+        Assert.Equal(first.Parts[0].Movements[1], second.Parts[0].Movements[1]);
         Assert.Equal(first.Report, second.Report);
         Assert.Equal(first.Range.Inputs, second.Range.Inputs);
         Assert.Single(Files());
@@ -77,7 +77,7 @@ public sealed class ReducedModelsTests : IDisposable
         }
 
         File.WriteAllBytes(path, bytes);
-        Assert.Equal(before.Air, Ask(Board).Content.Air);
+        Assert.Equal(before.Parts[0].Air, Ask(Board).Content.Parts[0].Air);
         Assert.Equal(2, _built);
         // And is whole again.
         Ask(Board);
@@ -169,24 +169,24 @@ public sealed class ReducedModelsTests : IDisposable
     private ReducedPlate Build(Board board, BoardRange range, ReducedOptions options, Action<ReducedProgress>? progress)
     {
         Interlocked.Increment(ref _built);
-        double[] some = [.. Enumerable.Range(0, 500).Select(i => Math.Sin(i))];
+        float[] some = [.. Enumerable.Range(0, 500).Select(i => MathF.Sin(i))];
         return ReducedPlate.From(new()
         {
             Range = range,
             Modes = options.Modes,
             Accuracy = options.Accuracy,
-            Rigid = 3,
-            Flexible = 40,
-            Tail = 10,
             ErrorPerTail = 1.5,
             MeshErrors = [1e-4, 2e-4],
             Stations = [new([0, 2], new(0.1, -0.2)), new([], default)],
             Stiffness = [new(0, 3, 3), new(1, 3, 4)],
             Inertia = [new(0, 2, 2)],
-            StiffnessMatrices = [some, [.. some.Reverse()]],
-            InertiaMatrices = [some],
-            Air = some,
-            Movements = [[], [1, 2, 3]],
+            Parts =
+            [
+                new()
+                {
+                    Modes = 4, Rigid = 3, Flexible = 40, Tail = 10, StiffnessMatrices = [some, [.. some.Reverse()]], InertiaMatrices = [some], Air = some, Movements = [[], [1, 2, 3]],
+                },
+            ],
             Report = new(30, 12000, 1e-4, 2e-4),
         }, board);
     }
