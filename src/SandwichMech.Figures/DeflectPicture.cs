@@ -81,9 +81,9 @@ internal static class DeflectPicture
         foreach (double level in levels)
         {
             bool rest = Math.Abs(level) < 1e-12;
-            foreach (LinePiece piece in field.ZeroLines([.. deflection.Select(w => w - level)]))
+            foreach (var line in field.ZeroCurves([.. deflection.Select(w => w - level)]))
             {
-                panel.Line([(piece.A.X, piece.A.Y), (piece.B.X, piece.B.Y)], new(Palette.Ink, rest ? 1.8 : 0.8), keepClear: false);
+                panel.Line(line.Select(p => (p.X, p.Y)), new(Palette.Ink, rest ? 1.8 : 0.8), keepClear: false);
             }
         }
 

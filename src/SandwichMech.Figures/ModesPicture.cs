@@ -84,9 +84,9 @@ internal static class ModesPicture
         map.Colormap = new ScottPlot.Colormaps.CustomInterpolated(Sides);
         map.ManualRange = new(-1, 1);
         map.NaNCellColor = Colors.Transparent;
-        foreach (LinePiece piece in field.ZeroLines(values))
+        foreach (var line in field.ZeroCurves(values))
         {
-            panel.Line([(-piece.A.Y, piece.A.X), (-piece.B.Y, piece.B.X)], new(Palette.Ink, 1.6), keepClear: false);
+            panel.Line(line.Select(p => (-p.Y, p.X)), new(Palette.Ink, 1.6), keepClear: false);
         }
 
         Outline(panel, shape.BordersOnBoard(), new(Palette.Muted, 1));

@@ -11,6 +11,7 @@ namespace SandwichMech.Figures;
 internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
 {
     private const int MostMarked = 15, MostModes = 3;
+    private const double LineStep = 20;
     private static readonly Stroke Solid = Palette.Solids[0];
     private readonly double[] _x = [.. r.Rows.Select(row => say.In(row.Values[0], Shown.Thickness))];
     private readonly Scale _across = SweepPicture.Across(r, say);
@@ -73,7 +74,8 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
             // The line of the solid that the file names serves as its own guide.
             if (named is not { } level || Math.Abs(panel.PixelY(level) - pixel) > 6)
             {
-                panel.Line([(x, y), (_across.High, y)], new(Solid.Colour, 1.2, Dash.Dotted));
+                // The thinnest of lines, as the grid is: words may stand on it, and none is cut for its sake.
+                panel.Line([(x, y), (_across.High, y)], new(Solid.Colour, 1.2, Dash.Dotted), keepClear: false);
             }
 
             picture.Add(new Words(tick.Label, data.Right + 10, pixel, Panel.TickSize) { Colour = Solid.Colour });
@@ -103,12 +105,36 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
         int k = Enumerable.Range(r.Rows.Count / 4, r.Rows.Count * 3 / 5 - r.Rows.Count / 4 + 1).MaxBy(i => Math.Abs(r.Rows[i].Saved));
         SweepRow at = r.Rows[k];
         panel.Arrow((_x[k], solid[k]), (_x[k], board[k]), new(Palette.Ink, 2));
-        string text = $"{(at.Saved >= 0 ? "saves" : "costs")} {say.Text(Math.Abs(at.Saved), Shown.Mass)} ({Say.Percent(Math.Abs(at.Saved / (at.Mass + at.Saved)))})";
-        double x = panel.PixelX(_x[k]), y = panel.PixelY((solid[k] + board[k]) / 2);
-        var saving = new Words(text, x + 10, y, SweepPicture.LabelSize) { Bold = true, Halo = true };
-        panel.Write(new[] { saving, saving with { X = x - 10, Anchor = Anchor.End } }, needed: true);
+        string amount = $"{(at.Saved >= 0 ? "saves" : "costs")} {say.Text(Math.Abs(at.Saved), Shown.Mass)}", share = $"({Say.Percent(Math.Abs(at.Saved / (at.Mass + at.Saved)))})";
+        panel.Write(BesideArrow(panel.PixelX(_x[k]), panel.PixelY(solid[k]), panel.PixelY(board[k]), amount, share), needed: true);
         SweepPicture.Label(panel, _x.Zip(board), "the board", Palette.Board.Colour, above: board[^1] > solid[^1]);
         SweepPicture.Label(panel, _x.Zip(solid), $"solid {r.SolidWood}, as stiff", Solid.Colour, above: board[^1] <= solid[^1]);
+    }
+
+    // Beside the arrow, half-way down first, on one line or on two: lines that rise to the right leave most room below and right of it.
+    private static IEnumerable<Words[]> BesideArrow(double x, double from, double to, string amount, string share)
+    {
+        foreach (string[] lines in new string[][] { [$"{amount} {share}"], [amount, share] })
+        {
+            foreach (double part in new[] { 0.5, 0.6, 0.4, 0.7, 0.3, 0.8, 0.2 })
+            {
+                foreach (Anchor anchor in new[] { Anchor.Start, Anchor.End })
+                {
+                    double y = from + part * (to - from) - (lines.Length - 1) * LineStep / 2;
+                    yield return Block(lines, anchor == Anchor.Start ? x + 10 : x - 10, y, anchor);
+                }
+            }
+        }
+
+        // Lines too near each other for words between them.
+        for (double off = 24; off < 120; off += LineStep / 2)
+        {
+            yield return Block([$"{amount} {share}"], x, Math.Max(from, to) + off, Anchor.Middle);
+            yield return Block([$"{amount} {share}"], x, Math.Min(from, to) - off, Anchor.Middle);
+        }
+
+        static Words[] Block(string[] lines, double x, double y, Anchor anchor) =>
+            [.. lines.Select((line, i) => new Words(line, x, y + i * LineStep, SweepPicture.LabelSize) { Anchor = anchor, Bold = true, Halo = true })];
     }
 
     /// <summary>The same heights read as mass per area, on the right: the area is one and the same.</summary>

@@ -84,7 +84,8 @@ internal static class SweepPicture
         {
             (double X, double Y)[] line = [(panel.X.Low, named.Value), (panel.X.High, named.Value)];
             panel.Line(line, stroke);
-            Label(panel, line, $"your solid, {say.Text(r.NamedSolidThickness!.Value, Shown.Thickness)} {r.SolidWood}", stroke.Colour, above: true);
+            string text = TextWidth.Fit($"your solid, {say.Text(r.NamedSolidThickness!.Value, Shown.Thickness)} {r.SolidWood}", 0.8 * panel.Data.Width, LabelSize, true);
+            panel.Write(BesideLevel(panel, panel.PixelY(named.Value), new Words(text, 0, 0, LabelSize) { Bold = true, Colour = stroke.Colour, Halo = true }), needed: true);
         }
         else if (named is { } beyond)
         {
@@ -92,6 +93,22 @@ internal static class SweepPicture
             string text = $"beyond: your solid, {say.Text(r.NamedSolidThickness!.Value, Shown.Thickness)} {TextWidth.Fit(r.SolidWood, 160, LabelSize)}: {value} {say.Unit(Shown.BendingStiffness)}";
             var words = new Words(text, panel.Data.Left + 10, panel.Data.Top + 14, LabelSize) { Colour = stroke.Colour, Halo = true };
             panel.Write(new[] { words, words with { X = panel.Data.Right - 10, Y = panel.Data.Bottom - 14, Anchor = Anchor.End } }, needed: true);
+        }
+    }
+
+    // On the level's line, or else somewhat off it: its colour says whose name it is, and it is not cut for want of room.
+    private static IEnumerable<Words> BesideLevel(Panel panel, double level, Words words)
+    {
+        const double Beside = 14.4, Row = 20, Most = 100, Step = 15;
+        for (double off = Beside; off <= Most; off += Row)
+        {
+            foreach (double y in new[] { level - off, level + off })
+            {
+                for (double x = panel.Data.Right - 12; x - words.Width > panel.Data.Left + 8; x -= Step)
+                {
+                    yield return words with { X = x, Y = y, Anchor = Anchor.End };
+                }
+            }
         }
     }
 

@@ -17,8 +17,13 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
     private const double Noise = 0.03;
     private static readonly double[] Lines = [0.15, 0.27, 0.38, 0.5, 0.62, 0.73, 0.85];
 
-    // Order whose nodes lie so close that a picture shows straight lines between them as smooth.
-    private const int Fine = 8;
+    // Points of a picture lie no farther apart than this part of the plate's size, or at least so many to a side of a triangle as Coarsest: then
+    // straight lines between them look smooth, also where two nodal lines cross and the shape bends the most between points.
+    private const double Step = 1.0 / 250;
+    private const int Coarsest = 8, Finest = 24;
+
+    // Ends of pieces that are one: they come from the same two values, but for rounding.
+    private const double SamePlace = 1e-7;
 
     /// <summary>Nodes of each curved triangle, in the order of its shape functions; nothing for a field by hand.</summary>
     internal IReadOnlyList<int[]> Triangles { get; init; } = [];
@@ -30,9 +35,12 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
     public (ShapeField Field, Func<IReadOnlyList<double>, double[]> Values) Finer()
     {
         if (Basis is not { } basis) { return (this, values => [.. values]); }
-        TriangleBasis fine = TriangleBasis.Of(Fine);
-        double[][] shapes = [.. fine.Nodes.Select(p => basis.At(p.R, p.S).N)];
-        (int A, int B, int C)[] small = fine.SmallTriangles();
+        Box box = Nodes.Aggregate(Box.Empty, (b, p) => b.With(p));
+        double area = Cells.Sum(c => Math.Abs((Nodes[c.B] - Nodes[c.A]).Cross(Nodes[c.C] - Nodes[c.A]))) / 2;
+        // An even triangle has 0.43 side².
+        int parts = (int)Math.Clamp(Math.Ceiling(Math.Sqrt(area / (0.43 * Triangles.Count)) / (Step * box.Size)), Coarsest, Finest);
+        ((double R, double S)[] places, (int A, int B, int C)[] small) = Lattice(parts);
+        double[][] shapes = [.. places.Select(p => basis.At(p.R, p.S).N)];
         Point[] points = [.. Triangles.SelectMany(nodes => shapes.Select(n => At(n, nodes)))];
         int perTriangle = Cells.Count / Triangles.Count;
         var field = new ShapeField(
@@ -47,6 +55,27 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
             for (int i = 0; i < n.Length; i++) { sum += n[i] * Nodes[nodes[i]]; }
             return sum;
         }
+    }
+
+    // The unit triangle cut into parts² small ones: their corners, row by row, and who they are.
+    private static ((double R, double S)[] Places, (int A, int B, int C)[] Small) Lattice(int parts)
+    {
+        var places = new List<(double, double)>();
+        var small = new List<(int, int, int)>();
+        for (int row = 0, first = 0; row <= parts; row++)
+        {
+            int count = parts - row + 1;
+            for (int i = 0; i < count; i++)
+            {
+                places.Add(((double)i / parts, (double)row / parts));
+                if (i < count - 1) { small.Add((first + i, first + i + 1, first + count + i)); }
+                if (i < count - 2) { small.Add((first + i + 1, first + count + i + 1, first + count + i)); }
+            }
+
+            first += count;
+        }
+
+        return ([.. places], [.. small]);
     }
 
     /// <summary>The field of a plate's nodes.</summary>
@@ -84,6 +113,12 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
 
         return pieces;
     }
+
+    /// <summary>Where the values are zero, the pieces joined to lines.</summary>
+    /// <param name="values">One a node.</param>
+    /// <returns>The points of each line, m.</returns>
+    public IReadOnlyList<IReadOnlyList<Point>> ZeroCurves(IReadOnlyList<double> values) =>
+        LineChains.Of(ZeroLines(values), SamePlace * Nodes.Aggregate(Box.Empty, (b, p) => b.With(p)).Size);
 
     /// <summary>Values on a grid of points, row by row from the lowest y; not a number outside the plate.</summary>
     /// <param name="values">One a node.</param>

@@ -13,6 +13,8 @@ public class LayoutTests
 
     public static TheoryData<string, string, UnitSystem> CasesWithUsualNames => PictureCases.All(PictureCases.Boards.Where(b => b != PictureCases.LongNames));
 
+    public static TheoryData<string, UnitSystem> BoardsWithUsualNames => PictureCases.Each(PictureCases.Boards.Where(b => b != PictureCases.LongNames));
+
     [Theory]
     [MemberData(nameof(Cases))]
     public void All_words_lie_within_the_picture(string board, string kind, UnitSystem units)
@@ -39,9 +41,31 @@ public class LayoutTests
     [MemberData(nameof(CasesWithUsualNames))]
     public void No_sentence_is_cut_short_unless_a_name_is_long(string board, string kind, UnitSystem units)
     {
-        // The name of a line is cut where it would lie over something else; titles, head lines and numbers never are.
-        Assert.DoesNotContain(SvgWords.Of(PictureCases.Draw(board, kind, units)), w =>
-            w.Text.Contains('…', StringComparison.Ordinal) && w.Angle == 0 && !w.Text.StartsWith("your solid", StringComparison.Ordinal));
+        // The name of a sloping line is cut where it would lie over something else; titles, head lines, numbers and the solid that the file names never are.
+        Assert.DoesNotContain(SvgWords.Of(PictureCases.Draw(board, kind, units)), w => w.Text.Contains('…', StringComparison.Ordinal) && w.Angle == 0);
+    }
+
+    [Theory]
+    [MemberData(nameof(BoardsWithUsualNames))]
+    public void What_is_saved_stands_clear_of_both_lines_and_the_file_s_solid_is_named_in_full(string board, UnitSystem units)
+    {
+        Picture picture = BoardPictures.Sweep(PictureCases.SweepSkins(board), units);
+        IReadOnlyList<SvgWord> words = SvgWords.Of(picture);
+        Assert.DoesNotContain(words, w => w.Text.Contains('…', StringComparison.Ordinal) && w.Angle == 0);
+        const int Mass = 2;
+        Panel panel = picture.Panels[Mass];
+        (double X, double Y)[] saved = Assert.Single(words, w => w.Text.StartsWith("saves", StringComparison.Ordinal) || w.Text.StartsWith("costs", StringComparison.Ordinal)).Corners();
+        foreach ((double X, double Y)[] line in picture.Series(Mass))
+        {
+            foreach (((double X, double Y) a, (double X, double Y) b) in line.Zip(line.Skip(1)))
+            {
+                for (int i = 0; i <= 50; i++)
+                {
+                    double x = panel.PixelX(a.X + (b.X - a.X) * i / 50), y = panel.PixelY(a.Y + (b.Y - a.Y) * i / 50);
+                    Assert.False(x > saved.Min(c => c.X) && x < saved.Max(c => c.X) && y > saved.Min(c => c.Y) && y < saved.Max(c => c.Y), $"a line goes through the saving at ({x:0}, {y:0})");
+                }
+            }
+        }
     }
 
     [Theory]

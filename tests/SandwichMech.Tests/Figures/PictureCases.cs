@@ -37,10 +37,12 @@ internal static class PictureCases
         return data;
     }
 
-    internal static TheoryData<string, UnitSystem> AllBoards()
+    internal static TheoryData<string, UnitSystem> AllBoards() => Each(Boards);
+
+    internal static TheoryData<string, UnitSystem> Each(IEnumerable<string> boards)
     {
         var data = new TheoryData<string, UnitSystem>();
-        foreach (string board in Boards)
+        foreach (string board in boards)
         {
             data.Add(board, UnitSystem.Metric);
             data.Add(board, UnitSystem.Inch);
@@ -63,6 +65,9 @@ internal static class PictureCases
 
     internal static SweepResult SweepOne(string board) =>
         Once(board, "one", f => SweepBoard.Run(f, [new("core", [.. Enumerable.Range(0, 9).Select(i => 1.5e-3 + i * 0.2e-3)])]));
+
+    internal static SweepResult SweepSkins(string board) =>
+        Once(board, "skins", f => SweepBoard.Run(f, [new("skins", [.. Enumerable.Range(4, 7).Select(i => i * 1e-4)])]));
 
     internal static SweepResult SweepTwo(string board) => Once(board, "two", f => SweepBoard.Run(
         f, [new("skins", [0.5e-3, 0.65e-3, 0.8e-3]), new("core", [.. Enumerable.Range(0, 10).Select(i => 1.4e-3 + i * 0.15e-3)])]));
