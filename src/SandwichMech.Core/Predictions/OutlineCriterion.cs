@@ -84,10 +84,11 @@ public sealed record OutlineCriterion
     /// <param name="board">The board; its shape is given.</param>
     /// <param name="edge">How its edge is held, but for its stretches.</param>
     /// <param name="foot">Border of the bridge's foot, inside the board.</param>
+    /// <param name="withError">Whether the numerical error is wanted, for one more solution: as of the deflection under strings, from the order below.</param>
     /// <returns>The criterion; Log is ln N/m.</returns>
     /// <exception cref="UnsupportedPlateException">Nothing holds the board.</exception>
     /// <exception cref="DomainException">The curves cannot be meshed.</exception>
-    public static OutlineCriterion AtBridge(Board board, EdgeHold edge, Curve foot)
+    public static OutlineCriterion AtBridge(Board board, EdgeHold edge, Curve foot, bool withError = false)
     {
         (PlateProblem frame, IReadOnlyList<SectionPlace> places) = BoardPlate.Problem(board, BoardPlate.FirstSize(BoardPlate.ShapeOf(board).Outline), edge, foot);
         OutlineFigure OfBoard(Board b)
@@ -102,19 +103,26 @@ public sealed record OutlineCriterion
             return new(log, x => change(SolidInPlace.Sections(x, places, h)), rim, Slope(t => change(SolidInPlace.Sections(board, places, h * Math.Exp(t)))), null);
         }
 
+        OutlineFigure own = OfBoard(board);
         return new(OfBoard, OfSolid)
         {
             Criterion = StiffnessCriterion.MidSpanDeflection,
             Edge = edge,
             Board = board,
-            Own = OfBoard(board),
+            Own = own,
+            Error = withError ? PlateSolver.Left * Math.Abs(Give(frame.Sections, Order - 1).Give * Math.Exp(own.Log) - 1) : null,
         };
+
+        (PlateStatics Plate, PlateResponse Down, double Give) Give(IReadOnlyList<PlateSection> sections, int order)
+        {
+            var plate = PlateStatics.Of(frame with { Sections = sections }, order);
+            PlateResponse down = plate.Respond([new(PlatePush.Deflect, foot)])[0];
+            return (plate, down, PlateStatics.Movement(down, down));
+        }
 
         (double Log, Func<IReadOnlyList<PlateSection>, double> Change, double Rim) At(IReadOnlyList<PlateSection> sections)
         {
-            var plate = PlateStatics.Of(frame with { Sections = sections }, Order);
-            PlateResponse down = plate.Respond([new(PlatePush.Deflect, foot)])[0];
-            double give = PlateStatics.Movement(down, down);
+            (PlateStatics plate, PlateResponse down, double give) = Give(sections, Order);
             Func<IReadOnlyList<PlateSection>, double> change = plate.Change(down, down);
             return (-Math.Log(give), s => -change(s) / give, RimCase.IsOn(board, edge) ? plate.EdgeEnergy(down, down) / give : 0);
         }

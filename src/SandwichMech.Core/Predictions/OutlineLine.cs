@@ -21,7 +21,8 @@ public sealed record FrequencyRange(double Value, double Low, double High);
 /// <summary>First modes, and solid tops of equal first mode or equal stiffness at the bridge, of boards that differ in one thickness.</summary>
 /// <remarks>
 /// Few of them are solved; between these the logarithms are cubics with the exact derivatives by the logarithm of the thickness (<see cref="HermiteLine"/>), modes in
-/// the order of their frequencies. Widths of intervals between are straight lines.
+/// the order of their frequencies. Widths of intervals between are straight lines, which puts them off by
+/// half a per cent of the width for skins of 0.3 to 1.5 mm.
 /// </remarks>
 public static class OutlineLine
 {

@@ -22,7 +22,7 @@ internal sealed class SolidsOnOutline(BoardFile file, Propagation<BoardFigures> 
 
     private readonly List<string> _notes = [];
     private readonly Lazy<OutlineCriterion?> _first = new(() => OutlineSolving.Try(file, "modes", () => FirstMode(file.Board)));
-    private readonly Lazy<OutlineCriterion?> _bridge = new(() => OutlineSolving.Try(file, "deflections", () => AtBridge(file.Board)));
+    private readonly Lazy<OutlineCriterion?> _bridge = new(() => OutlineSolving.Try(file, "deflections", () => AtBridge(file.Board, withError: true)));
 
     /// <summary>The figures of a board; where no solid top can equal it, it is said.</summary>
     /// <exception cref="InputException">No solid top equals it.</exception>
@@ -70,14 +70,14 @@ internal sealed class SolidsOnOutline(BoardFile file, Propagation<BoardFigures> 
     internal MatchingSkins? Skins(StiffnessCriterion criterion) =>
         On(criterion) is { } on ? OutlineSolving.Try(file, "skins", () => EqualOnOutline.Skins(on)) : EqualStiffness.Skins(criterion, file.Board);
 
-    /// <summary>Stiffness under the bridge on a board's outline; nothing where no bridge stands there or nothing holds the edge.</summary>
-    internal static OutlineCriterion? AtBridge(Board board)
+    /// <summary>Stiffness under the bridge on a board's outline, with its numerical error where that is to be said; nothing where no bridge stands there or nothing holds the edge.</summary>
+    internal static OutlineCriterion? AtBridge(Board board, bool withError = false)
     {
         BoardShape shape = board.Shape!;
         if (OutlineSolving.Bridge(shape) is not { } bridge || (shape.Edge == EdgeHold.Free && shape.Stretches.Count == 0)) { return null; }
         try
         {
-            return OutlineCriterion.AtBridge(board, shape.Edge, bridge.Border[0]);
+            return OutlineCriterion.AtBridge(board, shape.Edge, bridge.Border[0], withError);
         }
         catch (UnsupportedPlateException)
         {
@@ -106,7 +106,7 @@ internal sealed class SolidsOnOutline(BoardFile file, Propagation<BoardFigures> 
             string.Create(CultureInfo.InvariantCulture, $"first mode: {Math.Exp(first.Own.Log):F1} Hz on the board's outline, edge {edge}, in air, numerical error at most {first.Error * 100:F2} %; the solid top on the same outline, its mode of the same shape"),
             .. _notes,
             On(StiffnessCriterion.MidSpanDeflection) is { } bridge
-                ? string.Create(CultureInfo.InvariantCulture, $"mid-span deflection: the sinking of the bridge's foot on the board's outline, edge {edge}: {Math.Exp(bridge.Own.Log) / 1000:F1} N/mm; the solid top on the same outline")
+                ? string.Create(CultureInfo.InvariantCulture, $"mid-span deflection: the sinking of the bridge's foot on the board's outline, edge {edge}: {Math.Exp(bridge.Own.Log) / 1000:F1} N/mm, numerical error at most {bridge.Error * 100:F2} %; the solid top on the same outline")
                 : $"mid-span deflection: of a strip along the grain under a line load, since {WhyStrip(shape)}",
             .. shape.IsHeld(EdgeHold.Rim, shape.Edge) ? [OutlineSolving.RimMeans] : (string[])[],
         ];

@@ -74,6 +74,20 @@ public class EqualOnOutlineTests
         Checks.Near(criterion.OfSolid(2.6e-3).Log, criterion.Of(match).Log, 1e-6);
     }
 
+    // Against another mesh, refined until it is ten times as good: what the criterion owns up to is what it is off by, or more, and not beyond all measure.
+    [Theory]
+    [InlineData(EdgeHold.Hinged)]
+    [InlineData(EdgeHold.Clamped)]
+    public void Stiffness_at_the_bridge_is_off_by_no_more_than_it_says(EdgeHold edge)
+    {
+        Board board = On(edge);
+        OutlineCriterion criterion = OutlineCriterion.AtBridge(board, edge, SampleOutline.BridgePatch, withError: true);
+        BoardDeflection fine = BoardDeflection.Solve(board, edge, SampleOutline.BridgePatch, new(400, 11e-3, null), 1e-4);
+        double off = Math.Abs(Math.Exp(criterion.Own.Log) * fine.PerForce.Value - 1);
+        Checks.Within(off - fine.RelativeNumericalError, 0.01, criterion.Error!.Value, $"error stated, {off:G3} off");
+        Assert.Null(OutlineCriterion.AtBridge(board, edge, SampleOutline.BridgePatch).Error);
+    }
+
     // Each input's derivative through both first modes, against finding the solid again for the changed board.
     [Theory]
     [InlineData(EdgeHold.Free, "outer skin thickness")]
