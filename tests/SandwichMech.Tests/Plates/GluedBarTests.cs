@@ -3,6 +3,7 @@ using SandwichMech.Core.Materials;
 using SandwichMech.Core.Outlines;
 using SandwichMech.Core.Plates;
 using SandwichMech.Core.Uncertainty;
+using SandwichMech.Tests.Outlines;
 using SandwichMech.Tests.Properties;
 
 namespace SandwichMech.Tests.Plates;
@@ -95,6 +96,35 @@ public class GluedBarTests
         Assert.Equal(6, PlateSolver.Once(Strip([Plain], null, new(1 / 3.0, 1 / 2.0)), 2, 5).RigidModes);
         PlateProblem held = Strip([Plain], null, new(1 / 3.0, 1 / 2.0)) with { Support = _ => EdgeSupport.Clamped };
         Assert.Equal(0, PlateSolver.Once(held, 2, 5).RigidModes);
+    }
+
+    // At the order and on the mesh that the solver starts from, on the tightest dome that a board file may ask for too; and not a motion as a whole stays among the
+    // modes, where it would be the first at a few Hz.
+    [Theory]
+    [InlineData(1 / 7.5, 1 / 5.0)]
+    [InlineData(2, 2)]
+    [InlineData(0, 2)]
+    public void A_free_domed_board_on_its_outline_moves_as_a_whole_in_six_ways(double along, double across)
+    {
+        Board board = SampleBoard.Unsymmetric with
+        {
+            Shape = new()
+            {
+                Outline = SampleOutline.Board,
+                Holes = [SampleOutline.Soundhole],
+                Parts = BoardPlate.Parts(SampleOutline.Board, [SampleOutline.Soundhole], []),
+                DomeAlong = along,
+                DomeAcross = across,
+            },
+        };
+        (PlateProblem problem, _) = BoardPlate.Problem(board, BoardPlate.FirstSize(SampleOutline.Board), EdgeHold.Free);
+        PlateSolution lowest = PlateSolver.Once(problem, 2, 3);
+        Assert.Equal(6, lowest.RigidModes);
+        PlateSolution higher = PlateSolver.Once(problem, 2, 5);
+        Assert.Equal(6, higher.RigidModes);
+        Checks.Near(higher.Frequencies[0], lowest.Frequencies[0], 0.01, "first frequency");
+        // In its plane free, else held: the three motions in the plane.
+        Assert.Equal(3, PlateSolver.Once(problem with { Support = _ => EdgeSupport.Hinged }, 2, 4).RigidModes);
     }
 
     [Fact]
