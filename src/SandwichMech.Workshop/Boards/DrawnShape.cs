@@ -62,7 +62,7 @@ internal static class DrawnShape
         if (fields.Reading(BoardFields.OutlineFile)?.Name is not { } file || extras.Any(f => fields.IsGiven(f) && fields.Reading(f) is null)) { return; }
         try
         {
-            fields.Drawn = DrawnOutline.Of(DrawingFiles.Read(Path.Combine(Path.GetDirectoryName(findings.Path) ?? "", file), new()
+            fields.Drawn = DrawnOutline.Of(DrawingFiles.Read(PathOf(findings, file), new()
             {
                 Part = fields.Reading(BoardFields.OutlinePart)?.Name,
                 Unit = fields.Reading(BoardFields.OutlineUnit)?.Name,
@@ -92,6 +92,11 @@ internal static class DrawnShape
         void Report(BoardField field, string message) => findings.Report(fields.LineOrNull(field), field.Name, message);
     }
 
+    /// <summary>A closed line of a drawing of its own, over the outline's.</summary>
+    /// <exception cref="InputException">It cannot be had; what is wrong and how to mend it.</exception>
+    internal static Curve Over(DrawnOutline outline, Findings findings, string file, string? part, string? unit) =>
+        OverlaidCurve.Of(outline, PathOf(findings, file), part, unit);
+
     /// <summary>The hole from the drawing; nothing where the board's hole is not from there.</summary>
     internal static Curve? Hole(ReadFields fields) =>
         fields.Drawn is { } drawn && fields.Reading(BoardFields.HolePart)?.Name is { } part ? drawn.InsideCurve(part).Curve : null;
@@ -110,6 +115,8 @@ internal static class DrawnShape
             findings.Show($"drawing: '{hole.Name}' is not cut out: [{BoardFields.HolePart.Table.Name}] with {BoardFields.HolePart.Key} = {BoardText.Quoted(hole.Name)} would");
         }
     }
+
+    private static string PathOf(Findings findings, string file) => Path.Combine(Path.GetDirectoryName(findings.Path) ?? "", file);
 
     private static string Show(double si) => Display.Text(si, Shown.Length, UnitSystem.Metric);
 }

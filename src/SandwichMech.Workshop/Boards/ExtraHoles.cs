@@ -12,7 +12,7 @@ internal static class ExtraHoles
     internal static IReadOnlyList<BoardField> Fields { get; } = Place.All;
 
     /// <summary>Those whose examples exclude those of others.</summary>
-    internal static IReadOnlyList<BoardField> Excluded => Place.Ways;
+    internal static IReadOnlyList<BoardField> Excluded => Place.Excluded;
 
     /// <summary>Reports holes that are not well given, or that reach the outline or another hole; gives those that are right.</summary>
     internal static IReadOnlyList<Curve> Check(ReadFields board, Curve? outline, Curve? soundhole, Findings findings)

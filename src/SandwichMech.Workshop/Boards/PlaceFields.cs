@@ -2,10 +2,10 @@ using SandwichMech.Core.Outlines;
 
 namespace SandwichMech.Workshop.Boards;
 
-/// <summary>Where a region lies: a rectangle, a circle, a polygon or a curve of the drawing; once, or on both sides of the centre line.</summary>
+/// <summary>Where a region lies: a rectangle, a circle, a polygon, a curve of the outline's drawing or of a drawing of its own; once, or on both sides of the centre line.</summary>
 internal sealed class PlaceFields
 {
-    private readonly BoardField _points, _part, _along, _across, _diameter, _at, _aside, _mirrored;
+    private readonly BoardField _points, _file, _part, _unit, _along, _across, _diameter, _at, _aside, _mirrored;
 
     internal PlaceFields(BoardTable table, string along, string across, string at, string aside)
     {
@@ -17,10 +17,13 @@ internal sealed class PlaceFields
         _aside = FieldForms.Length(table, "aside", "the distance from the centre line", "-1 m to 1 m", "-30 cm to 30 cm", "From the centre line to its middle, to the left positive (seen from outside, lower end at the foot).", aside) with { Default = "0 mm" };
         _points = new(table, "points", new PlacesKind(3, WithThickness: false),
             "In place of a rectangle: corners, each from the lower end and from the centre line (to the left positive), as [\"12 mm, 30 mm\", …].", "40 mm, 20 mm; 40 mm, -20 mm; 90 mm, 0 mm");
-        _part = new(table, "part", new TextKind(200, ManyLines: false), "In place of a rectangle: id or layer of a closed curve in the outline's drawing.", "patch");
+        _file = new(table, "file", new FileKind(),
+            "In place of a rectangle: a drawing of its own in the coordinates of the outline's drawing, seen from this file; its closed line is the border.", "patch.svg");
+        _part = new(table, "part", new TextKind(200, ManyLines: false), "In place of a rectangle: id or layer of a closed curve in the outline's drawing, or in that of file.", "patch");
+        _unit = DrawnShape.Unit(table) with { Example = "cm" };
         _mirrored = FieldForms.YesNo(table, "mirrored", "Whether the same lies on the other side of the centre line too.");
-        All = [_along, _across, _diameter, _at, _aside, _points, _part, _mirrored];
-        Ways = [_diameter, _points, _part];
+        All = [_along, _across, _diameter, _at, _aside, _points, _file, _part, _unit, _mirrored];
+        Ways = [_diameter, _points, _file, _part];
     }
 
     /// <summary>The fields, in the order of the file.</summary>
@@ -29,8 +32,11 @@ internal sealed class PlaceFields
     /// <summary>Those that stand in the place of a rectangle.</summary>
     internal IReadOnlyList<BoardField> Ways { get; }
 
+    /// <summary>Those whose examples exclude those of others.</summary>
+    internal IReadOnlyList<BoardField> Excluded => [.. Ways, _unit];
+
     /// <summary>The field that a wrong place is reported at.</summary>
-    internal BoardField Place(ReadFields item) => new[] { _points, _part, _at }.FirstOrDefault(item.IsGiven) ?? _at;
+    internal BoardField Place(ReadFields item) => new[] { _points, _file, _part, _at }.FirstOrDefault(item.IsGiven) ?? _at;
 
     /// <summary>The closed curves, one or two; none where it is not well given, which <see cref="Check"/> reports.</summary>
     internal IReadOnlyList<Curve> Curves(ReadFields item, ReadFields board)
@@ -47,11 +53,12 @@ internal sealed class PlaceFields
         BoardField? way = ways.FirstOrDefault() ?? box.FirstOrDefault(item.IsGiven);
         if (way is null)
         {
-            Report(_along, $"where it lies is missing: write along, across and at, or diameter and at, or points, or part below this {_along.Table.Header}");
+            Report(_along, $"where it lies is missing: write along, across and at, or diameter and at, or points, or part, or file below this {_along.Table.Header}");
             return false;
         }
 
-        BoardField[] apart = way == _points || way == _part ? [.. box, _diameter, _at, _aside, _points, _part] : way == _diameter ? [.. box, _points, _part] : [];
+        BoardField[] apart = way == _diameter ? [.. box, _points, _file, _part] : way == _file ? [.. box, _at, _aside]
+            : way == _points || way == _part ? [.. box, _diameter, _at, _aside, _points, _file, _part] : [];
         if (apart.FirstOrDefault(f => f != way && item.IsGiven(f)) is { } other)
         {
             Report(other, $"{way.Key} says already where it lies: take one of the two away");
@@ -63,7 +70,16 @@ internal sealed class PlaceFields
             Report(way, $"needs {missing.Key} too: write {missing.Key} = {BoardText.Quoted(missing.Example)}, or what yours is, below this {missing.Table.Header}");
         }
 
-        if (item.Reading(_part)?.Name is { } part)
+        if (item.IsGiven(_unit) && way != _file)
+        {
+            Report(_unit, $"is the unit of a drawing of its own, and none is named: write {_file.Key} = {BoardText.Quoted(_file.Example)} too, or take this away");
+        }
+
+        if (way == _file)
+        {
+            CheckFile();
+        }
+        else if (item.Reading(_part)?.Name is { } part)
         {
             CheckPart(part);
         }
@@ -74,6 +90,26 @@ internal sealed class PlaceFields
         }
 
         return isRight;
+
+        void CheckFile()
+        {
+            if (item.Reading(_file)?.Name is not { } file || Ways.Append(_unit).Any(f => item.IsGiven(f) && item.Reading(f) is null)) { isRight = false; return; }
+            if (board.Drawn is null)
+            {
+                isRight = false;
+                if (!board.IsGiven(BoardFields.OutlineFile)) { Report(_file, $"lies over the outline's drawing, and none is named: write {BoardFields.OutlineFile.Key} under {BoardFields.OutlineFile.Table.Header}, or points or along, across and at here"); }
+                return;
+            }
+
+            try
+            {
+                item.OwnBorder = DrawnShape.Over(board.Drawn, findings, file, item.Reading(_part)?.Name, item.Reading(_unit)?.Name);
+            }
+            catch (InputException wrong)
+            {
+                Report(_file, string.Join("; ", wrong.Problems.Select(p => $"{Path.GetFileName(file)}{(p.Line is { } line ? $", line {line}" : "")}: {p.Message}")));
+            }
+        }
 
         void CheckPart(string name)
         {
@@ -102,6 +138,7 @@ internal sealed class PlaceFields
 
     private Curve? One(ReadFields item, ReadFields board)
     {
+        if (item.IsGiven(_file)) { return item.OwnBorder; }
         if (item.Reading(_part)?.Name is { } part) { return board.Drawn?.InsideCurve(part).Curve; }
         if (item.Reading(_points) is not null) { return Polygon(item); }
         if (Value(_at) is not { } at) { return null; }

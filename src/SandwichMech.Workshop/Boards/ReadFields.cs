@@ -21,6 +21,9 @@ internal sealed class ReadFields
     /// <summary>The outline from a drawing, where the file names one that could be read.</summary>
     internal Drawings.DrawnOutline? Drawn { get; set; }
 
+    /// <summary>The border from a drawing of its own, of one of a list that names such a drawing and where it could be read.</summary>
+    internal Core.Outlines.Curve? OwnBorder { get; set; }
+
     /// <summary>The list that this is one of, and its header's line; nothing for the file as a whole.</summary>
     internal ListItem? Item { get; private init; }
 

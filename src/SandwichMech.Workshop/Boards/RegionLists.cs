@@ -73,7 +73,7 @@ internal static class RegionLists
     internal static IReadOnlyList<BoardField> Fields { get; } = [.. All.SelectMany(l => (BoardField[])[l.Name, .. l.Place.All, .. l.Own])];
 
     /// <summary>Those of which only one can stand in an item: they have examples that exclude each other.</summary>
-    internal static IReadOnlyList<BoardField> Alternatives { get; } = [.. All.SelectMany(l => l.Place.Ways), All[3].Own[1]];
+    internal static IReadOnlyList<BoardField> Alternatives { get; } = [.. All.SelectMany(l => l.Place.Excluded), All[3].Own[1]];
 
     /// <summary>Reports what is wrong with single items.</summary>
     internal static void Check(ReadFields board, Findings findings)

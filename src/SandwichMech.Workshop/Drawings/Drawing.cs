@@ -18,6 +18,12 @@ public sealed record DrawingWishes
     /// <summary>The unit of its numbers, as "mm"; what the file says when left out.</summary>
     public string? Unit { get; init; }
 
+    /// <summary>The unit where neither <see cref="Unit"/> nor the file says one.</summary>
+    internal string? UnitIfSilent { get; init; }
+
+    /// <summary>Whether it holds a region of a board, which may be small, and not its outline.</summary>
+    internal bool IsOfRegion { get; init; }
+
     /// <summary>Layer or id of the outline; found by itself where the drawing leaves no choice.</summary>
     public string? Part { get; init; }
 

@@ -8,6 +8,8 @@ namespace SandwichMech.Workshop.Drawings;
 public static class DrawingFiles
 {
     private const int LargestFile = 10_000_000;
+    // m, as for a typed region.
+    private const double SmallestRegion = 1e-3;
     private const string Formats = "SVG, ASCII DXF, or CSV of points or half-widths";
 
     /// <summary>Reads a drawing.</summary>
@@ -35,7 +37,7 @@ public static class DrawingFiles
 
         Joining joined = Joining.Of(sketch);
         if (joined.Closed.Count == 0) { throw sketch.Bad(null, OpenPieces.Words(joined.Open, sketch.Numbers.Of, sketch.Unit ?? told)); }
-        double unit = Unit(sketch, joined, told, wishes.Unit);
+        double unit = Unit(sketch, joined, told, wishes);
         return new(path, sketch.Format, Named(joined.Closed, unit, wishes.Smooth, sketch), Notes(sketch, joined, unit))
         {
             Wishes = wishes,
@@ -102,8 +104,10 @@ public static class DrawingFiles
         }
     }
 
-    private static double Unit(Sketch sketch, Joining joined, double? told, string? typed)
+    private static double Unit(Sketch sketch, Joining joined, double? told, DrawingWishes wishes)
     {
+        if (wishes.IsOfRegion) { return UnitOfRegion(sketch, joined, told, wishes); }
+        string? typed = wishes.Unit;
         Box box = joined.Closed.Select(s => s.Curve.Bounds()).MaxBy(b => b.Size);
         double length = Math.Max(box.MaxX - box.MinX, box.MaxY - box.MinY);
         string? sensible = DrawingUnit.Sensible(length);
@@ -126,6 +130,18 @@ public static class DrawingFiles
             + $": the largest curve is {Show(length * unit)} long"
             + (usual || sensible is null || DrawingUnit.Metres(sensible) == unit || !DrawingUnit.IsUsual(length * DrawingUnit.Metres(sensible)!.Value) ? "" : $", which is unusual; in {sensible} it would be {Show(length * DrawingUnit.Metres(sensible)!.Value)}"));
         return unit;
+    }
+
+    // Of a region no size is usual, so none is guessed from it.
+    private static double UnitOfRegion(Sketch sketch, Joining joined, double? told, DrawingWishes wishes)
+    {
+        double? silent = wishes.UnitIfSilent is { } of ? DrawingUnit.Metres(of) : null;
+        double unit = told ?? sketch.Unit ?? silent ?? throw sketch.Bad(null, $"does not say in which unit it is drawn: say the unit ({DrawingUnit.Told("mm")})");
+        string said = told is not null ? $"the unit {wishes.Unit}" : sketch.Unit is not null ? $"the unit from {sketch.UnitSaid}" : $"the outline's unit {wishes.UnitIfSilent}";
+        double size = unit * joined.Closed.Max(s => s.Curve.Size);
+        return size is >= SmallestRegion and <= DrawingUnit.Longest
+            ? unit
+            : throw sketch.Bad(null, $"with {said} its largest closed line is {Show(size)} in size, which is no part of a board: say the unit, or scale the drawing");
     }
 
     private static List<DrawnCurve> Named(List<Stroke> closed, double unit, bool smooth, Sketch sketch)

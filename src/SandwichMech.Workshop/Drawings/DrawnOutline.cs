@@ -20,6 +20,9 @@ public sealed record DrawnOutline(
     // Both sides alike within this part of the size: the mirror line is the centre line.
     private const double Alike = 0.01;
 
+    /// <summary>From the drawing's metres to the board's frame.</summary>
+    internal Func<Curve, Curve> Laid { get; init; } = c => c;
+
     /// <summary>Area within the outline, holes not taken off, m².</summary>
     public double Area => Outline.SignedArea;
 
@@ -50,7 +53,7 @@ public sealed record DrawnOutline(
             notes.Add(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"made of {lines} straight lines: a smooth curve through their ends (smooth = \"yes\", or --smooth) would enclose {100 * smooth:+0.00;-0.00} % of area more"));
         }
 
-        return new(drawing, outer.Name, laid.Outline, inside, OutlineMeasures.Of(laid.Outline), unlikeness * outer.Curve.Size, notes);
+        return new(drawing, outer.Name, laid.Outline, inside, OutlineMeasures.Of(laid.Outline), unlikeness * outer.Curve.Size, notes) { Laid = laid.Moved };
     }
 
     /// <summary>The curve inside the outline that a word names.</summary>
@@ -114,7 +117,7 @@ public sealed record DrawnOutline(
         first.Curve.Segments.Count == 4 && Smoothing.IsPolygon(first.Curve)
             && Array.Exists(all, c => c != first && first.Curve.Contains(c.Curve.At(0.5)) && c.Curve.SignedArea > FrameFilling * first.Curve.SignedArea);
 
-    private static void CheckSimple(Drawing drawing, DrawnCurve curve)
+    internal static void CheckSimple(Drawing drawing, DrawnCurve curve)
     {
         if (Crossings.Within(curve.Curve) is [var cross, ..])
         {
@@ -125,7 +128,7 @@ public sealed record DrawnOutline(
         }
     }
 
-    private static string Listed(IReadOnlyList<DrawnCurve> curves)
+    internal static string Listed(IReadOnlyList<DrawnCurve> curves)
     {
         IEnumerable<string> all = curves.OrderByDescending(c => c.Curve.Size).Take(8).Select(c =>
         {
