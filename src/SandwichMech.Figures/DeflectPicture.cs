@@ -83,7 +83,7 @@ internal static class DeflectPicture
             bool rest = Math.Abs(level) < 1e-12;
             foreach (var line in field.ZeroCurves([.. deflection.Select(w => w - level)]))
             {
-                panel.Line(line.Select(p => (p.X, p.Y)), new(Palette.Ink, rest ? 1.8 : 0.8), keepClear: false);
+                panel.Line(line.Select(p => (p.X, p.Y)), new(Palette.Ink, rest ? 1.8 : 0.8), keepClear: rest);
             }
         }
 
@@ -102,8 +102,10 @@ internal static class DeflectPicture
         double size = Math.Abs(row.Deflection.Value);
         double x = panel.PixelX(row.X), y = panel.PixelY(row.Y);
         var words = new Words($"{what} {say.Text(size, Shown.Thickness)}", x, y + 22, LabelSize + 1) { Anchor = Anchor.Middle, Bold = true, Halo = true };
-        // Towards the middle of the map where it stands at an end of it, and beside it where the soundhole is below.
-        panel.Write(x > panel.Data.MiddleX ? words with { X = x - 12, Y = y, Anchor = Anchor.End } : words);
+        // Towards the middle of the map where it stands at an end of it, and beside it where the soundhole is below; clear of the line that rests.
+        Words left = words with { X = x - 12, Y = y, Anchor = Anchor.End }, right = words with { X = x + 12, Y = y, Anchor = Anchor.Start };
+        Words[] below = [.. new[] { 0.0, -25, 25, -45, 45 }.SelectMany(aside => new[] { 22, -22 }.Select(down => words with { X = x + aside, Y = y + down }))];
+        panel.Write(x > panel.Data.MiddleX ? [left, .. below, right] : [.. below, left, right], needed: true);
     }
 
     private static double[] Levels(IReadOnlyList<double> deflection, Say say)
