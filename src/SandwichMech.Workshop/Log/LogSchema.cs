@@ -1,0 +1,55 @@
+namespace SandwichMech.Workshop.Log;
+
+/// <summary>The log's tables. What is to come adds tables and columns and raises <see cref="Version"/>; nothing is ever taken away.</summary>
+/// <remarks>
+/// An entry says one thing about one subject. Subjects have tables of their own (now: pieces) that hold what can never change; all
+/// else about them are entries. A further subject gets a table and a column in entries that points to it, and leaves piece empty.
+/// Payloads are JSON, since each kind of entry has fields of its own; the program reads and checks every one that it writes.
+/// </remarks>
+internal static class LogSchema
+{
+    /// <summary>"SMLG": tells the log from other programs' databases.</summary>
+    internal const int ApplicationId = 0x534D4C47;
+
+    /// <summary>Version of these tables.</summary>
+    internal const int Version = 1;
+
+    /// <summary>How times are written: UTC, to the tick, so that they sort as text.</summary>
+    internal const string TimeFormat = "yyyy-MM-dd'T'HH:mm:ss.fffffff'Z'";
+
+    internal static readonly string Create = $"""
+        CREATE TABLE pieces (
+          number INTEGER PRIMARY KEY CHECK (number > 0),
+          kind TEXT NOT NULL CHECK (kind IN ('wood', 'core', 'sandwich'))
+        ) STRICT;
+        CREATE TABLE entries (
+          number INTEGER PRIMARY KEY CHECK (number > 0),
+          recorded_utc TEXT NOT NULL CHECK (recorded_utc GLOB '????-??-??T??:??:??.???????Z'),
+          at_utc TEXT NOT NULL CHECK (at_utc GLOB '????-??-??T??:??:??.???????Z'),
+          piece INTEGER REFERENCES pieces (number),
+          kind TEXT NOT NULL,
+          payload TEXT NOT NULL CHECK (json_valid(payload)),
+          as_typed TEXT NOT NULL,
+          corrects INTEGER UNIQUE REFERENCES entries (number) CHECK (corrects < number)
+        ) STRICT;
+        CREATE INDEX entries_of_piece ON entries (piece);
+
+        CREATE TRIGGER pieces_stay BEFORE UPDATE ON pieces BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER pieces_stay_there BEFORE DELETE ON pieces BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER entries_stay BEFORE UPDATE ON entries BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER entries_stay_there BEFORE DELETE ON entries BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        -- INSERT OR REPLACE deletes without a trigger on DELETE.
+        CREATE TRIGGER pieces_are_new BEFORE INSERT ON pieces
+        WHEN EXISTS (SELECT 1 FROM pieces WHERE number = NEW.number)
+        BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER entries_are_new BEFORE INSERT ON entries
+        WHEN EXISTS (SELECT 1 FROM entries WHERE number >= NEW.number OR corrects = NEW.corrects)
+        BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER corrections_stay_with_their_piece BEFORE INSERT ON entries
+        WHEN NEW.corrects IS NOT NULL AND NOT EXISTS (SELECT 1 FROM entries WHERE number = NEW.corrects AND piece IS NEW.piece)
+        BEGIN SELECT RAISE(ABORT, 'a correction belongs to the piece of the entry that it corrects'); END;
+
+        PRAGMA application_id = {ApplicationId};
+        PRAGMA user_version = {Version};
+        """;
+}
