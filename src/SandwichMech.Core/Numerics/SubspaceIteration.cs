@@ -12,6 +12,7 @@ internal sealed class SubspaceIteration
     // Large arrays that every step uses again.
     private readonly double[] _wide;
     private readonly double[][] _massed, _solved, _solvedMassed;
+    private bool _isOrthonormal;
 
     /// <summary>Begins.</summary>
     /// <param name="factor">Factor of K − σM.</param>
@@ -30,6 +31,14 @@ internal sealed class SubspaceIteration
 
     /// <summary>Values, rising.</summary>
     internal double[] Values { get; private set; } = [];
+
+    /// <summary>How far each value may lie above its limit, relative to the limit: its residual squared over the gap to what the vectors leave out.</summary>
+    /// <remarks>
+    /// Kato and Temple (Parlett 1980, The Symmetric Eigenvalue Problem, chapters 10 and 11): θ − λ ≤ ρ²/(μ − θ), where μ lies below all values that the
+    /// vectors leave out. Those are no lower than any value within, and each of these no lower than θ − ρ. As (K − σM) x = M v was solved, the
+    /// residual of y = X c is M (V c − θ y), whose length in the norm of M⁻¹ is ρ² = cᵀ(VᵀMV)c − θ².
+    /// </remarks>
+    internal double[] Left { get; private set; } = [];
 
     /// <summary>Vectors in panels, M-orthonormal after a step.</summary>
     internal double[][] Vectors { get; }
@@ -50,7 +59,13 @@ internal sealed class SubspaceIteration
         Matrix<double> inverse = scale * lower.Transpose().Inverse();
         var evd = Symmetric(inverse.Transpose() * k * inverse).Evd(Symmetricity.Symmetric);
         Matrix<double> c = inverse * evd.EigenVectors;
-        Values = [.. evd.EigenValues.Select(v => v.Real + _shift)];
+        double[] shifted = [.. evd.EigenValues.Select(v => v.Real)];
+        Values = [.. shifted.Select(v => v + _shift)];
+        Matrix<double> before = _isOrthonormal ? c : Symmetric(Panel.Products(Vectors, _massed)) * c;
+        double[] residuals = [.. shifted.Select((v, i) => Math.Sqrt(Math.Max(0, c.Column(i).DotProduct(before.Column(i)) - v * v)))];
+        double outside = shifted.Zip(residuals, (v, r) => v - r).Max();
+        Left = [.. shifted.Zip(residuals, (v, r) => outside > v && v + _shift > 0 ? r * r / (outside - v) / (v + _shift) : double.PositiveInfinity)];
+        _isOrthonormal = true;
         Panel.Combine(_solved, c, Vectors);
         Panel.Combine(_solvedMassed, c, _massed);
     }

@@ -25,7 +25,7 @@ internal static class PlateModes
     /// <summary>Modes with ω² up to the wanted number of flexible ones, mass-normalised.</summary>
     internal sealed record Result(double[] Values, double[][] Vectors, int Rigid)
     {
-        /// <summary>Relative change of each ω² by the last step of <see cref="Raised"/>; nothing for others.</summary>
+        /// <summary>Relative change of each ω² by the last step of <see cref="Raised"/>, or the bound on what steps to come bring where that ended it; nothing for others.</summary>
         internal double[] Changes { get; init; } = [];
 
         /// <summary>The rigid modes and so many flexible ones.</summary>
@@ -47,7 +47,7 @@ internal static class PlateModes
     /// <param name="to">The plate at the higher order.</param>
     /// <param name="problem">The plate.</param>
     /// <param name="wanted">Flexible modes wanted.</param>
-    /// <param name="tolerance">Relative change of ω² by the last step.</param>
+    /// <param name="tolerance">Relative change of ω² by the last step, or bound on what is left.</param>
     /// <returns>As many modes as the start has.</returns>
     internal static Result Raised(PlateSystem from, Result start, PlateSystem to, PlateProblem problem, int wanted, double tolerance)
     {
@@ -62,6 +62,13 @@ internal static class PlateModes
             changes = [.. before.Zip(iteration.Values, (b, now) => Math.Abs(b / now - 1))];
             before = iteration.Values;
             if (changes[rigid..(rigid + wanted)].Max() <= tolerance) { break; }
+            // The first step's change holds the whole fall from order to order: whether the step was enough, the bound tells. It is no less than what a
+            // further step would bring.
+            if (iteration.Left[rigid..(rigid + wanted)].Max() <= tolerance)
+            {
+                changes = iteration.Left;
+                break;
+            }
         }
 
         double fall = Enumerable.Range(rigid, wanted).Max(i => start.Values[i] / before[i] - 1);
