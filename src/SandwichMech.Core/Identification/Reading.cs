@@ -1,16 +1,8 @@
-using System.Text.Json.Serialization;
 using SandwichMech.Core.Uncertainty;
 
 namespace SandwichMech.Core.Identification;
 
 /// <summary>Something read off a piece, SI.</summary>
-[JsonPolymorphic(TypeDiscriminatorPropertyName = "kind")]
-[JsonDerivedType(typeof(Weighing), "weight")]
-[JsonDerivedType(typeof(SizeReading), "size")]
-[JsonDerivedType(typeof(ThicknessReading), "thickness")]
-[JsonDerivedType(typeof(BendingReading), "bending")]
-[JsonDerivedType(typeof(TapReading), "taps")]
-[JsonDerivedType(typeof(MoistureReading), "moisture")]
 public abstract record Reading;
 
 /// <summary>The whole piece on the scale.</summary>

@@ -1,0 +1,77 @@
+using SandwichMech.Core.Outlines;
+using SandwichMech.Core.Plates;
+
+namespace SandwichMech.Core.Identification;
+
+/// <summary>One mode of a free piece in air.</summary>
+/// <param name="Frequency">Hz.</param>
+/// <param name="Lines">Nodal lines met going along and going across, where the shape has a plain count.</param>
+/// <param name="Shape">Deflection at the nodes.</param>
+/// <param name="Mode">With its products, for derivatives.</param>
+public sealed record TapMode(double Frequency, (int Along, int Across)? Lines, double[] Shape, PlateMode Mode);
+
+/// <summary>A free rectangular plate whose modes are solved for again and again with other sections on one mesh.</summary>
+public sealed class TapPlate
+{
+    // Against what tones scatter, the mesh's error is nothing at this accuracy.
+    private const double Accuracy = 1e-3;
+    // As for boards: lines along the edges two boundary layers in (see BoardPlate).
+    private const double Layers = 2, FirstSizeShare = 0.25;
+
+    private readonly PlateProblem _problem;
+    private readonly int _count, _order;
+
+    /// <summary>Makes the mesh.</summary>
+    /// <param name="sample">The piece, about as it will be found.</param>
+    /// <param name="count">Modes wanted.</param>
+    public TapPlate(Sample sample, int count)
+    {
+        _count = count;
+        PlateSection section = Section(sample);
+        Curve outline = Shapes.Rectangle(new Box(0, -sample.Width / 2, sample.Length, sample.Width / 2));
+        double layer = Math.Min(Layers * Math.Sqrt(section.D.M66 / Math.Min(section.S.Sx, section.S.Sy)), 0.1 * Math.Min(sample.Length, sample.Width));
+        var domain = new MeshDomain(outline, [], Offset.Inward(outline, layer, layer * 1e-3), _ => 0);
+        PlateProblem problem = null!;
+        PlateSolution plate = PlateSolver.Solve(
+            size => problem = new(PlateMesher.Mesh(domain, size), [section], _ => EdgeSupport.Free),
+            FirstSizeShare * Math.Sqrt(sample.Length * sample.Width), count, Accuracy, PlateSolver.BeyondForAir);
+        (_problem, _order) = (problem, plate.Order);
+        First = InAir(plate);
+    }
+
+    /// <summary>The modes of the piece that the mesh was made for.</summary>
+    public IReadOnlyList<TapMode> First { get; }
+
+    /// <summary>The modes of the piece with other values.</summary>
+    /// <param name="sample">The piece.</param>
+    /// <returns>In air, lowest first.</returns>
+    public IReadOnlyList<TapMode> Solve(Sample sample) =>
+        InAir(PlateSolver.OnMesh(_problem with { Sections = [Section(sample)] }, _count, _order, Accuracy, PlateSolver.BeyondForAir));
+
+    /// <summary>Relative change of a mode's frequency for a changed piece, to first order.</summary>
+    /// <param name="mode">The mode.</param>
+    /// <param name="own">The piece that it is of.</param>
+    /// <param name="changed">The changed piece.</param>
+    /// <returns>df/f.</returns>
+    public static double Change(TapMode mode, Sample own, Sample changed) => mode.Mode.RelativeChange([Section(own)], [Section(changed)]);
+
+    /// <summary>Number of the mode whose shape is most like a given one, on the same mesh.</summary>
+    /// <param name="shape">The shape.</param>
+    /// <param name="modes">The modes.</param>
+    /// <param name="taken">Numbers that are not to be given again.</param>
+    public static int MostLike(double[] shape, IReadOnlyList<TapMode> modes, IReadOnlyCollection<int> taken) =>
+        Enumerable.Range(0, modes.Count).Where(i => !taken.Contains(i)).MaxBy(i => Math.Abs(Numerics.DenseRows.Dot(shape, modes[i].Shape)) / Math.Sqrt(Numerics.DenseRows.Dot(modes[i].Shape, modes[i].Shape)));
+
+    private static PlateSection Section(Sample sample) => PlateSection.Of(sample.Layup(underWeight: false));
+
+    private List<TapMode> InAir(PlateSolution plate)
+    {
+        IReadOnlyList<AirMode> air = plate.InAir(false, AmbientAir.Density, _count).Modes;
+        IReadOnlyList<PlateMode> modes = plate.InAir(air);
+        return [.. air.Select((m, i) =>
+        {
+            double[] shape = [.. m.Shape];
+            return new TapMode(modes[i].Frequency, plate.Field.NodalCounts(shape), shape, modes[i]);
+        })];
+    }
+}
