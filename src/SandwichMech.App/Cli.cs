@@ -73,6 +73,8 @@ public static class Cli
         root.Subcommands.Add(SweepCommand.Create(common));
         root.Subcommands.Add(BondCommand.Create(common));
         root.Subcommands.Add(MaterialsCommand.Create(common));
+        root.Subcommands.Add(PieceCommand.Create(common));
+        root.Subcommands.Add(LogCommand.Create(common));
         root.Subcommands.Add(CompletionCommand.Create(common));
         common.AddTo(root);
         HelpOption help = root.Options.OfType<HelpOption>().Single();

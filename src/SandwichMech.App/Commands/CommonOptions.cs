@@ -3,6 +3,8 @@ using SandwichMech.App.Terminal;
 using SandwichMech.Figures;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Pieces;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
@@ -22,6 +24,13 @@ internal sealed class CommonOptions(ConsoleStreams console)
         Recursive = true,
     };
 
+    private readonly Option<string?> _log = new("--log")
+    {
+        Description = $"Your shop's log in place of the usual one (as does the environment variable {LogPlace.FileVariable}); `sandwichmech log where` shows it",
+        HelpName = "FILE",
+        Recursive = true,
+    };
+
     internal ConsoleStreams Console => console;
 
     internal static Argument<string> BoardArgument() => new("BOARD") { Description = "A board file (TOML); `sandwichmech new` writes one" };
@@ -35,13 +44,17 @@ internal sealed class CommonOptions(ConsoleStreams console)
         root.Options.Add(_units);
         root.Options.Add(_noColor);
         root.Options.Add(_materials);
+        root.Options.Add(_log);
     }
 
     internal MaterialTables Tables(ParseResult parsed)
     {
-        MaterialTables builtIn = MaterialTables.BuiltIn();
+        MaterialTables builtIn = MaterialTables.BuiltIn() with { Pieces = (number, tables) => FromLog(parsed, number, tables) };
         return parsed.GetValue(_materials) is { } folder ? builtIn.With(folder) : builtIn;
     }
+
+    /// <summary>The shop's log, to be closed by the caller.</summary>
+    internal ShopLog Log(ParseResult parsed) => ShopLog.Open(parsed.GetValue(_log));
 
     internal BoardFile Board(ParseResult parsed, Argument<string> argument) =>
         BoardFiles.Read(parsed.GetRequiredValue(argument), Tables(parsed));
@@ -89,6 +102,13 @@ internal sealed class CommonOptions(ConsoleStreams console)
         return read.Value is not { } value ? throw new InputException(name, read.Problem!)
             : value.Value >= low && value.Value <= high ? value.Value
             : throw new InputException(name, $"{text} is outside what is possible here");
+    }
+
+    // A board that names no piece never comes here, and the database's library is not even loaded.
+    private PieceMaterial FromLog(ParseResult parsed, int number, MaterialTables tables)
+    {
+        using ShopLog log = Log(parsed);
+        return PieceMaterials.Of(log, number, tables);
     }
 
     private static Option<string> Choice(string name, string description, params string[] choices)

@@ -94,7 +94,8 @@ public static class BoardSchema
     {
         var schema = new JsonObject
         {
-            ["description"] = field.Help + (field.Kind is TypedKind typed ? $" Possible: {typed.Possible}; usual: {typed.Usual}." : ""),
+            ["description"] = field.Help + (field.Kind is TypedKind typed ? $" Possible: {typed.Possible}; usual: {typed.Usual}."
+                : field.Kind is NameKind { Of: not MaterialKind.Adhesive } ? " A name of the tables, or a piece of your log, as 'piece 14'." : ""),
             ["type"] = "string",
         };
         switch (field.Kind)

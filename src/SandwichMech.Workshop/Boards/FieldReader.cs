@@ -1,3 +1,4 @@
+using SandwichMech.Workshop.Pieces;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 
@@ -12,6 +13,9 @@ public sealed record FieldReading(TypedValue? Value, string? Name, string? Probl
 {
     /// <summary>The places of a list of places.</summary>
     public IReadOnlyList<TypedPlace> Places { get; init; } = [];
+
+    /// <summary>The piece of the log that was named, to be added to the tables.</summary>
+    internal PieceMaterial? Piece { get; init; }
 
     /// <summary>What was typed, where it came from a file.</summary>
     internal string? Typed { get; init; }
@@ -126,6 +130,11 @@ public static class FieldReader
             return FieldReading.Of(known);
         }
 
+        if (PieceMaterials.Number(text) is { } number)
+        {
+            return Piece(kind, number, tables, field);
+        }
+
         foreach (MaterialKind other in Enum.GetValues<MaterialKind>())
         {
             if (other != kind && Known(other, text, tables) is { } elsewhere)
@@ -141,6 +150,20 @@ public static class FieldReader
             MaterialKind.Core => MaterialTables.Unknown(tables.Cores, typed, "core"),
             _ => MaterialTables.Unknown(tables.Adhesives, typed, "adhesive"),
         });
+    }
+
+    private static FieldReading Piece(MaterialKind kind, int number, MaterialTables tables, BoardField field)
+    {
+        string example = $"write for example {BoardText.Quoted(field.Example)}";
+        if (kind == MaterialKind.Adhesive || tables.Pieces is null)
+        {
+            return FieldReading.Refused(kind == MaterialKind.Adhesive ? $"a piece is no adhesive: {example}" : $"no log of pieces is at hand here: {example}");
+        }
+
+        PieceMaterial found = tables.Pieces(number, tables);
+        MaterialKind? what = found.Wood is not null ? MaterialKind.Wood : found.Core is not null ? MaterialKind.Core : null;
+        return what == kind ? FieldReading.Of(found.Name) with { Piece = found }
+            : FieldReading.Refused(what is { } other ? $"{found.Name} is {Called(other)}; {Called(kind)} is wanted: {example}, or a piece that is one (`sandwichmech piece list`)" : found.Problem!);
     }
 
     private static string? Known(MaterialKind kind, string text, MaterialTables tables) => kind switch

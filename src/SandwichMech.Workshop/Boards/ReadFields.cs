@@ -15,7 +15,7 @@ internal sealed class ReadFields
 
     private ReadFields(string text, MaterialTables tables, Findings findings) => (_text, Tables, _findings) = (text, tables, findings);
 
-    /// <summary>Where names are looked up: the given tables, with the maker's own where the file names their folder.</summary>
+    /// <summary>Where names are looked up: the given tables, with the maker's own where the file names their folder and the pieces that it names.</summary>
     internal MaterialTables Tables { get; private set; }
 
     /// <summary>The outline from a drawing, where the file names one that could be read.</summary>
@@ -52,6 +52,8 @@ internal sealed class ReadFields
                 alone.Read(one, tablesAreRead);
             }
 
+            // A piece that it names is found in the file's tables too.
+            fields.Tables = alone.Tables;
             fields._items.Add(alone);
         }
 
@@ -92,6 +94,7 @@ internal sealed class ReadFields
                 break;
             case var reading:
                 _read[field.Name] = new(reading, entry.Line);
+                Tables = reading.Piece is { } piece ? Tables.With(piece) : Tables;
                 if (reading.Warning is { } warning)
                 {
                     _findings.Warn(entry.Line, field.Name, warning);

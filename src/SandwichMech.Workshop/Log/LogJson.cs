@@ -43,7 +43,7 @@ public static class LogJson
     {
         PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower,
         Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
-        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { Name } },
+        TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { Name, Require } },
         UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
         RespectNullableAnnotations = true,
         AllowOutOfOrderMetadataProperties = true,
@@ -69,16 +69,24 @@ public static class LogJson
             }
         }
 
-        bool complete = type.Type == typeof(Estimate) || type.Type == typeof(Tone) || Kinds.ContainsKey(type.Type);
         foreach (JsonPropertyInfo property in type.Properties)
         {
             if (property.AttributeProvider is System.Reflection.MemberInfo member && Names.TryGetValue((type.Type, member.Name), out string? name))
             {
                 property.Name = name;
             }
+        }
+    }
 
-            // A number that is left out must not be read as 0.
-            property.IsRequired = property.IsRequired || complete;
+    // A number that is left out must not be read as 0.
+    private static void Require(JsonTypeInfo type)
+    {
+        if (type.Type == typeof(Estimate) || type.Type == typeof(Tone) || Kinds.ContainsKey(type.Type))
+        {
+            foreach (JsonPropertyInfo property in type.Properties)
+            {
+                property.IsRequired = true;
+            }
         }
     }
 

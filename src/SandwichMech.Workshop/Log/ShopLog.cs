@@ -100,6 +100,19 @@ public sealed class ShopLog : IDisposable
         });
     }
 
+    /// <summary>Adds readings of a piece: all of them or none.</summary>
+    /// <param name="piece">The piece's number.</param>
+    /// <param name="readings">The readings.</param>
+    /// <param name="at">When they were read; now if nothing is given.</param>
+    /// <returns>The entries.</returns>
+    /// <exception cref="InputException">There is no such piece.</exception>
+    public IReadOnlyList<LogEntry> AddReadings(int piece, IReadOnlyList<TypedReading> readings, DateTimeOffset? at = null)
+    {
+        _ = Piece(piece);
+        return Writing<IReadOnlyList<LogEntry>>(transaction =>
+            [.. readings.Select(r => Append(transaction, piece, LogJson.KindOf(r.Reading), LogJson.Payload(r.Reading), r.AsTyped, at, null) with { Reading = r.Reading })]);
+    }
+
     /// <summary>Says anew what a piece is.</summary>
     /// <param name="piece">The piece with its number and kind, which stay, and all else as it should be.</param>
     /// <param name="why">Why, may be empty.</param>

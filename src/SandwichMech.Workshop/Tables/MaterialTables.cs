@@ -1,5 +1,6 @@
 using System.Reflection;
 using SandwichMech.Core.Materials;
+using SandwichMech.Workshop.Pieces;
 using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.Workshop.Tables;
@@ -23,6 +24,9 @@ public sealed record Listed<T>(
 public sealed record MaterialTables(
     IReadOnlyList<Listed<Wood>> Woods, IReadOnlyList<Listed<CoreMaterial>> Cores, IReadOnlyList<Listed<Adhesive>> Adhesives)
 {
+    /// <summary>Where "piece 14" is looked up; nothing where no log is at hand.</summary>
+    public PieceLookup? Pieces { get; init; }
+
     private const string WoodsFile = "woods.csv", CoresFile = "cores.csv", AdhesivesFile = "adhesives.csv";
 
     /// <summary>The tables that come with the tool.</summary>
@@ -61,7 +65,10 @@ public sealed record MaterialTables(
         MaterialTables together = new(
             Merge(Woods, Own(WoodsFile, r => r.Wood())),
             Merge(Cores, Own(CoresFile, r => r.Core())),
-            Merge(Adhesives, Own(AdhesivesFile, r => r.Adhesive())));
+            Merge(Adhesives, Own(AdhesivesFile, r => r.Adhesive())))
+        {
+            Pieces = Pieces,
+        };
         return problems.Count == 0 ? together : throw new InputException(problems);
 
         List<Listed<T>> Own<T>(string file, Func<TableRows, Listed<T>?> read)
@@ -76,6 +83,14 @@ public sealed record MaterialTables(
             return [.. TableRows.Read(reader, path, problems).Select(read).OfType<Listed<T>>()];
         }
     }
+
+    /// <summary>These tables with a piece of the log as a further material.</summary>
+    /// <param name="piece">The piece.</param>
+    /// <returns>The tables; the same where they have it already.</returns>
+    public MaterialTables With(PieceMaterial piece) =>
+        piece.Wood is { } wood && Find(Woods, wood.Name) is null ? this with { Woods = [.. Woods, wood] }
+        : piece.Core is { } core && Find(Cores, core.Name) is null ? this with { Cores = [.. Cores, core] }
+        : this;
 
     /// <summary>A table that comes with the tool, as text, for a maker to start his own from.</summary>
     /// <param name="name">woods, cores or adhesives.</param>

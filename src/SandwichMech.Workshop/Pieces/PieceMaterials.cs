@@ -1,0 +1,85 @@
+using System.Globalization;
+using SandwichMech.Core.Identification;
+using SandwichMech.Core.Materials;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Tables;
+
+namespace SandwichMech.Workshop.Pieces;
+
+/// <summary>A piece of the log as a material that a board may be made of: one of the first two, or why not.</summary>
+/// <param name="Wood">The wood of a wooden piece.</param>
+/// <param name="Core">The core of a core sheet.</param>
+/// <param name="Problem">Why there is none, in one line.</param>
+public sealed record PieceMaterial(Listed<Wood>? Wood, Listed<CoreMaterial>? Core, string? Problem)
+{
+    /// <summary>How it is called: "piece 14 (Sitka spruce)".</summary>
+    public string Name => Wood?.Name ?? Core?.Name ?? "";
+}
+
+/// <summary>Finds a piece of the log by its number.</summary>
+/// <param name="number">The piece's number.</param>
+/// <param name="tables">Where the material that it is of is looked up.</param>
+/// <returns>The piece, or why it cannot be used.</returns>
+public delegate PieceMaterial PieceLookup(int number, MaterialTables tables);
+
+/// <summary>Makes materials of pieces: the table's material, with what was measured in the place of what was tabulated.</summary>
+public static class PieceMaterials
+{
+    private const string Word = "piece ";
+
+    /// <summary>The number in "piece 14".</summary>
+    /// <param name="typed">What was typed where a material is named.</param>
+    /// <returns>The number; nothing where no piece is named.</returns>
+    public static int? Number(string typed) => typed.Trim() is { } text && text.StartsWith(Word, StringComparison.OrdinalIgnoreCase)
+        && int.TryParse(text.AsSpan(Word.Length).Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : null;
+
+    /// <summary>A piece of a log as a material.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">The piece's number.</param>
+    /// <param name="tables">Where the material that it is of is looked up.</param>
+    /// <returns>The material, or why there is none.</returns>
+    public static PieceMaterial Of(ShopLog log, int number, MaterialTables tables)
+    {
+        IReadOnlyList<Piece> all = log.Pieces();
+        if (all.FirstOrDefault(p => p.Number == number) is not { } piece)
+        {
+            return new(null, null, ShopLog.NoPiece(number, all));
+        }
+
+        IReadOnlyList<LogEntry> readings = InTime(log.Readings(number));
+        string name = string.Create(CultureInfo.InvariantCulture, $"piece {number}"), called = $"{name} ({piece.Material})";
+        return piece.Kind switch
+        {
+            PieceKind.Wood => MaterialTables.Find(tables.Woods, piece.Material) is { } wood
+                ? new(wood with { Item = WoodOf(piece, readings, wood.Item) with { Name = called }, Name = called, Also = [name] }, null, null)
+                : Unknown(),
+            PieceKind.Core => MaterialTables.Find(tables.Cores, piece.Material) is { } core
+                ? new(null, core with { Item = CoreOf(piece, readings, core.Item) with { Name = called }, Name = called, Also = [name] }, null)
+                : Unknown(),
+            _ => new(null, null, $"{name} is a sandwich, and neither wood nor core: name the pieces or materials that it was made of"),
+        };
+
+        PieceMaterial Unknown() => new(null, null, $"{name} is of '{piece.Material}', which no table here holds: give the folder of your own tables with --materials FOLDER");
+    }
+
+    /// <summary>The wood of a piece: what was measured goes before the table's.</summary>
+    /// <param name="piece">The piece.</param>
+    /// <param name="readings">Its readings in force, in the order of time.</param>
+    /// <param name="ofTable">The wood that it is of.</param>
+    /// <returns>The wood; moduli are the table's.</returns>
+    public static Wood WoodOf(Piece piece, IReadOnlyList<LogEntry> readings, Wood ofTable) =>
+        PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density ? ofTable with { Density = density } : ofTable;
+
+    /// <summary>The core of a piece: what was measured goes before the table's.</summary>
+    /// <param name="piece">The piece.</param>
+    /// <param name="readings">Its readings in force, in the order of time.</param>
+    /// <param name="ofTable">The core that it is of.</param>
+    /// <returns>The core; moduli are the table's.</returns>
+    public static CoreMaterial CoreOf(Piece piece, IReadOnlyList<LogEntry> readings, CoreMaterial ofTable) =>
+        PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density ? ofTable with { Density = density } : ofTable;
+
+    /// <summary>Readings in the order in which they were read, not in which they were written down.</summary>
+    /// <param name="readings">Entries.</param>
+    /// <returns>The same, by time and then by number.</returns>
+    public static IReadOnlyList<LogEntry> InTime(IEnumerable<LogEntry> readings) => [.. readings.OrderBy(e => e.At).ThenBy(e => e.Number)];
+}
