@@ -74,6 +74,7 @@ public static class Cli
         root.Subcommands.Add(BondCommand.Create(common));
         root.Subcommands.Add(MaterialsCommand.Create(common));
         root.Subcommands.Add(PieceCommand.Create(common));
+        root.Subcommands.Add(MeasureCommand.Create(common));
         root.Subcommands.Add(LogCommand.Create(common));
         root.Subcommands.Add(CompletionCommand.Create(common));
         common.AddTo(root);

@@ -4,7 +4,7 @@ namespace SandwichMech.Core.Identification;
 
 /// <summary>A reading as the fit takes it: in the logarithm, with all that it may be wrong by.</summary>
 /// <param name="Name">In the maker's words.</param>
-/// <param name="Quantity">What is compared: "mass", "deflection", "frequency", "thickness".</param>
+/// <param name="Quantity">What is compared: "mass", "deflection", "frequency".</param>
 /// <param name="Value">Observed, SI.</param>
 /// <param name="Spread">Standard deviation of its logarithm: reading and model.</param>
 /// <param name="Of">What a piece would give, SI; nothing for a tone, which needs the plate's modes.</param>
@@ -26,7 +26,7 @@ public static class Observations
     // A plate strip is neither a free beam nor a plate in cylindrical bending: between the two lies ν_LR ν_RL, some 1.5 %; where the gauge stands matters as much.
     private const double BendingModel = 0.015;
 
-    /// <summary>What weighing, thickness and bending readings are compared with.</summary>
+    /// <summary>What weighing, bending and tap readings are compared with.</summary>
     /// <param name="reading">The reading.</param>
     /// <param name="sizes">Relative standard deviations of length and width together.</param>
     /// <returns>The observations; none of readings that are taken in otherwise.</returns>
@@ -44,21 +44,7 @@ public static class Observations
             case TapReading t:
                 foreach (Tone tone in t.Tones) { yield return new("tap tone", "frequency", tone.Frequency.Value, Root(tone.Frequency.Spread, ToneScatter), null, tone); }
                 break;
-            case ThicknessReading t:
-                (double mean, double deviation) = Mean(t);
-                yield return new("thickness", "thickness", mean, deviation / mean, s => s.Layup(underWeight: true).Thickness);
-                break;
         }
-    }
-
-    /// <summary>Mean of thickness readings with its standard deviation: their scatter over the root of their number, and what the instrument is wrong by everywhere.</summary>
-    /// <param name="reading">The readings.</param>
-    /// <returns>m.</returns>
-    public static (double Mean, double Deviation) Mean(ThicknessReading reading)
-    {
-        double mean = reading.Thicknesses.Average(), n = reading.Thicknesses.Count;
-        double scatter = n > 1 ? Math.Sqrt(reading.Thicknesses.Sum(t => (t - mean) * (t - mean)) / (n - 1) / n) : 0;
-        return (mean, Root(scatter, reading.Instrument));
     }
 
     /// <summary>Deflection at mid-span of a piece laid over two supports: bending and shear (ASTM D7250/D7250M), the piece as a strip that is free to curve across.</summary>

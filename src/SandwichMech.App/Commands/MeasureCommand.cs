@@ -1,0 +1,145 @@
+using System.CommandLine;
+using System.Globalization;
+using SandwichMech.App.Terminal;
+using SandwichMech.Core.Identification;
+using SandwichMech.Workshop;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Pieces;
+using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>`measure PIECE`: what its weighing, bending and tap tones say; asks for them when run bare.</summary>
+internal static class MeasureCommand
+{
+    internal static Command Create(CommonOptions common)
+    {
+        var command = new WorkCommand("measure", "A piece's stiffness and density from what you weighed, bent and tapped; asks when run bare",
+            "sandwichmech measure 1 --weight \"88.1 g\" --bend \"along, span 400 mm, load 200 g, down 1.51 mm\"",
+            "sandwichmech measure 1 --tap \"57.6 Hz, 66.4 Hz, 119 Hz, 166.3 Hz\" --humidity \"45 %\"",
+            "sandwichmech measure 1 --json");
+        var piece = new Argument<string>("PIECE") { Description = "The piece's number" };
+        var readings = new ReadingOptions();
+        var bend = new Option<string[]>("--bend")
+        {
+            Description = $"A bending test over two supports, as \"{TypedTests.BendForm}\"; \"lines 100 mm\" for two lines of load, \"gauge\" where a dial gauge rests on the piece; may be given more than once",
+            HelpName = "TEST",
+            DefaultValueFactory = _ => [],
+        };
+        Option<string?> tap = ReadingOptions.Value("--tap", $"Tap tones of the piece lying free on foam, as \"{TypedTests.TapForm}\"; \"121 Hz (1 x 1)\" where you know the nodal lines along and across the grain", "TONES");
+        command.Arguments.Add(piece);
+        readings.AddTo(command);
+        command.Options.Add(bend);
+        command.Options.Add(tap);
+        command.SetAction(parsed =>
+        {
+            int number = int.TryParse(parsed.GetRequiredValue(piece), NumberStyles.None, CultureInfo.InvariantCulture, out int typed) && typed > 0
+                ? typed
+                : throw new InputException("PIECE", $"'{parsed.GetRequiredValue(piece)}' is no number of a piece (`sandwichmech piece list` shows them): write it in digits, as 3");
+            MaterialTables tables = common.Tables(parsed);
+            using ShopLog log = common.Log(parsed);
+            ReadingWords words = readings.Words(parsed);
+            var tests = new TestWords(parsed.GetRequiredValue(bend), parsed.GetValue(tap));
+            bool isBare = words == new ReadingWords() && tests is { Bends.Count: 0, Taps: null };
+            if (isBare && common.Console.CanAsk && !common.IsJson(parsed)) { (words, tests) = Ask(common.Console, log.Piece(number)); }
+            return common.Show(parsed, MeasurePiece.Run(log, tables, number, words, tests), Print);
+        });
+        return command;
+    }
+
+    // Enter passes over; what cannot be meant is asked again.
+    private static (ReadingWords, TestWords) Ask(ConsoleStreams console, Piece piece)
+    {
+        console.Err.WriteLine("Enter passes over what you have not read, or is in the log already.");
+        string? Answer(string question, Action<string> check)
+        {
+            while (true)
+            {
+                console.Err.Write($"{question} ");
+                string? line = console.In.ReadLine();
+                if (string.IsNullOrWhiteSpace(line)) { return null; }
+                try
+                {
+                    check(line);
+                    return line;
+                }
+                catch (InputException e)
+                {
+                    console.Err.WriteLine($"  {e.Problems[0].Message}");
+                }
+            }
+        }
+
+        string? One(string question, Func<string, ReadingWords> put) => Answer(question, line => TypedReadings.Read(piece.Kind, put(line)));
+        var words = new ReadingWords
+        {
+            Weight = One("Weight of the whole piece, as 88.1 g:", w => new() { Weight = w }),
+            Length = One("Length along the grain, as 520 mm:", w => new() { Length = w }),
+            Width = One("Width, as 200 mm:", w => new() { Width = w }),
+            Thickness = One("Thickness at some places, as 2.61 mm, 2.58 mm, 2.60 mm:", w => new() { Thickness = w }),
+            Humidity = One("Humidity of the room it has lain in, as 45 %:", w => new() { Humidity = w }),
+        };
+        if (piece.Kind == PieceKind.Core) { return (words, new([], null)); }
+        var bends = new List<string>();
+        while (Answer($"A bending test, as {TypedTests.BendForm}:", w => TypedTests.Bend(w)) is { } bend) { bends.Add(bend); }
+        return (words, new(bends, Answer($"Tap tones, lying free on foam, as {TypedTests.TapForm}:", w => TypedTests.Taps(w))));
+    }
+
+    private static void Print(MeasureResult r, Screen screen)
+    {
+        screen.Title(string.Create(CultureInfo.InvariantCulture, $"Piece {r.Piece.Number}: {r.Piece.Kind}, {r.Piece.Material}{(r.Piece.Name.Length > 0 ? $", “{r.Piece.Name}”" : "")}"));
+        foreach (string line in r.ReadBack) { screen.Line(line); }
+        if (r.Properties.Count > 0)
+        {
+            screen.Heading("What it is made of");
+            var table = new TextTable("", "", ">the table says", ">give or take", ">your readings say", ">give or take");
+            foreach (PropertyRow p in r.Properties)
+            {
+                Workshop.Units.Shown kind = MeasurePiece.ShownAs(p.Unit, p.Symbol);
+                table.Add(p.Name, p.Symbol, screen.Text(p.Table.Value, kind), Percent(p.Table.Relative), screen.Text(p.Found.Value, kind), Percent(p.Found.Relative));
+            }
+
+            screen.Table(table);
+            screen.Line("Give or take: 9 in 10 such pieces lie within.");
+        }
+
+        if (r.MoisturePercent is { } moisture)
+        {
+            screen.Line(string.Create(CultureInfo.InvariantCulture,
+                $"Moisture {moisture:F1} % give or take {1.645 * r.MoistureSdPercent:F1} ({r.MoistureFrom}): stiffness along was read {100 * (r.MoistureFactor - 1):+0.0;-0.0} % from what it is at {r.ReferencePercent:F0} %, which all figures above stand for."));
+        }
+
+        if (r.Readings.Count > 0)
+        {
+            screen.Heading("Your readings beside it");
+            var table = new TextTable("", ">read", ">expected", ">misfit (sd)", "nodal lines", "tells most of", ">without it", ">with it");
+            foreach (ReadingRow x in r.Readings)
+            {
+                Workshop.Units.Shown kind = MeasurePiece.ShownAs(x.Unit);
+                table.Add(
+                    x.Name, screen.Text(x.Read, kind), x.Expected is { } e ? screen.Text(e, kind) : "no mode", x.Expected is null ? "" : x.Misfit.ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture),
+                    x.NodalLines ?? "", x.Narrows ?? "", x.FromRelative is { } from ? Percent(from) : "", x.ToRelative is { } to ? Percent(to) : "");
+            }
+
+            screen.Table(table);
+        }
+
+        foreach (OtherWayRow way in r.OtherWays)
+        {
+            screen.Line(string.Create(CultureInfo.InvariantCulture, $"The tones could also be, {way.Likelihood:F2} times as likely: {string.Join(", ", way.NodalLines.Select(l => l ?? "none"))}."));
+        }
+
+        if (r.Next.Count > 0)
+        {
+            screen.Heading("What to read next");
+            var table = new TextTable("", ">about", "narrows", ">from", ">to");
+            foreach (NextRow n in r.Next) { table.Add(n.What, screen.Text(n.Expected, MeasurePiece.ShownAs(n.Unit)), n.Narrows, Percent(n.FromRelative), Percent(n.ToRelative)); }
+            screen.Table(table);
+        }
+
+        screen.Warnings(r.Notes);
+    }
+
+    private static string Percent(double relative) => relative > 1 ? "unknown" : string.Create(CultureInfo.InvariantCulture, $"{100 * relative:F1} %");
+}

@@ -1,0 +1,127 @@
+using System.Globalization;
+using SandwichMech.Core.Identification;
+using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Units;
+
+namespace SandwichMech.Workshop.Pieces;
+
+/// <summary>Bending tests and tap tones as a maker types them.</summary>
+public static class TypedTests
+{
+    /// <summary>How a bending test is typed.</summary>
+    public const string BendForm = "along, span 400 mm, load 500 g, down 1.83 mm";
+
+    /// <summary>How tap tones are typed.</summary>
+    public const string TapForm = "82.4 Hz, 121 Hz, 190 Hz";
+
+    // What is taken where no ± is typed, as limits (common practice, no source): a tape between the supports, a scale of 0.1 g, a dial gauge or callipers, a
+    // spectrum on a phone.
+    private const double SpanLimit = 1e-3, LoadLimit = 0.1e-3, DownLimit = 0.02e-3, ToneLimit = 1;
+    // Stiffness of a dial gauge's spring, N/m: it holds up what sinks. Judgement, no source.
+    private const double GaugeSpring = 50;
+    private const double ShortestSpan = 0.03, LongestSpan = 2, LeastLoad = 1e-3, MostLoad = 50, LeastDown = 0.02e-3, MostDown = 0.1, LowestTone = 5, HighestTone = 10000;
+
+    /// <summary>Reads a bending test: "along, span 400 mm, load 500 g, down 1.83 mm", with "lines 100 mm" for two lines of load and "gauge" where a dial gauge rests on the piece.</summary>
+    /// <param name="typed">As typed.</param>
+    /// <returns>The test.</returns>
+    /// <exception cref="InputException">It cannot be meant.</exception>
+    public static TypedReading Bend(string typed)
+    {
+        const string Option = "--bend";
+        bool? across = null;
+        TypedValue? span = null, load = null, down = null, lines = null, gauge = null;
+        bool hasGauge = false;
+        foreach (string part in Parts(typed))
+        {
+            string[] words = part.Split(' ', 2, StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+            string rest = words.Length > 1 ? words[1] : "";
+            switch (words[0].ToLowerInvariant())
+            {
+                case "along" when rest.Length == 0: across = false; break;
+                case "across" when rest.Length == 0: across = true; break;
+                case "span": span = Value(Option, part, rest, Dimension.Length, ShortestSpan, LongestSpan, "a span"); break;
+                case "lines": lines = Value(Option, part, rest, Dimension.Length, 1e-3, LongestSpan, "the distance of two lines of load"); break;
+                case "load": load = Value(Option, part, rest, Dimension.Mass, LeastLoad, MostLoad, "a load"); break;
+                case "down": down = Value(Option, part, rest, Dimension.Length, LeastDown, MostDown, "a deflection"); break;
+                case "gauge":
+                    hasGauge = true;
+                    if (rest.Length > 0) { gauge = Value(Option, part, rest, Dimension.Force, 0, 5, "a gauge's force"); }
+                    break;
+                default:
+                    throw Refuse(Option, part, $"is no part of a bending test; write it as \"{BendForm}\"");
+            }
+        }
+
+        if (across is not { } isAcross || span is null || load is null || down is null)
+        {
+            string missing = string.Join(", ", new[] { across is null ? "along or across" : "", span is null ? "span" : "", load is null ? "load" : "", down is null ? "down" : "" }.Where(m => m.Length > 0));
+            throw Refuse(Option, typed, $"lacks {missing}; write it as \"{BendForm}\"");
+        }
+
+        if (lines is not null && lines.Value >= span.Value) { throw Refuse(Option, typed, "has its lines of load outside the supports"); }
+        // What the gauge holds up as the piece sinks.
+        double plunger = !hasGauge ? 0 : -(gauge?.Value ?? GaugeSpring * down.Value);
+        if (load.Value * Observations.Gravity + plunger <= 0) { throw Refuse(Option, typed, "has a gauge that holds more than the load"); }
+        return new(
+            new BendingReading(isAcross, With(span, SpanLimit), lines?.Value ?? 0, With(load, LoadLimit), With(down, DownLimit), plunger),
+            typed.Trim());
+    }
+
+    /// <summary>Reads tap tones: "82.4 Hz, 121 Hz (1 x 1), 190 Hz", with the nodal lines along and across where they are known.</summary>
+    /// <param name="typed">As typed.</param>
+    /// <returns>The tones.</returns>
+    /// <exception cref="InputException">They cannot be meant.</exception>
+    public static TypedReading Taps(string typed)
+    {
+        const string Option = "--tap";
+        var tones = new List<Tone>();
+        foreach (string part in Parts(typed))
+        {
+            int open = part.IndexOf('(', StringComparison.Ordinal);
+            string frequency = open < 0 ? part : part[..open].Trim();
+            (int, int)? lines = open < 0 ? null : Lines(part, part[(open + 1)..].TrimEnd(')', ' '));
+            TypedValue value = Value(Option, part, frequency, Dimension.Frequency, LowestTone, HighestTone, "a tap tone");
+            tones.Add(new(With(value, ToneLimit), lines?.Item1, lines?.Item2));
+        }
+
+        if (tones.Count == 0) { throw Refuse(Option, typed, $"holds no tone; write them as \"{TapForm}\""); }
+        tones.Sort((a, b) => a.Frequency.Value.CompareTo(b.Frequency.Value));
+        for (int i = 1; i < tones.Count; i++)
+        {
+            if (tones[i].Frequency.Value < tones[i - 1].Frequency.Value * 1.0005)
+            {
+                throw Refuse(Option, typed, string.Create(CultureInfo.InvariantCulture, $"names {tones[i].Frequency.Value:G5} Hz twice"));
+            }
+        }
+
+        return new(new TapReading(tones), typed.Trim());
+
+        static (int, int) Lines(string part, string text)
+        {
+            string[] two = text.Split('x', '×');
+            return two.Length == 2 && int.TryParse(two[0].Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int along)
+                && int.TryParse(two[1].Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int across)
+                ? (along, across)
+                : throw Refuse(Option, part, "has no nodal lines in its brackets: write 121 Hz (1 x 1), lines met going along the grain first");
+        }
+    }
+
+    // A comma between digits is a decimal one.
+    private static string[] Parts(string typed) =>
+        TypedText.OneLine(typed).Replace(", ", ";", StringComparison.Ordinal).Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+
+    private static TypedValue Value(string option, string part, string text, Dimension dimension, double low, double high, string what)
+    {
+        ReadResult read = TypedValues.Read(text, dimension);
+        if (read.Value is not { } value) { throw Refuse(option, part, read.Problem!); }
+        if (value.Value >= low && value.Value <= high) { return value; }
+        string hint = dimension == Dimension.Frequency && value.Value * 1000 >= low && value.Value * 1000 <= high ? "; do you mean kHz?" : "";
+        throw Refuse(option, part, $"is not possible for {what}{hint}");
+    }
+
+    private static Estimate With(TypedValue value, double limit) =>
+        Estimate.FromSd(value.Value, value.StandardDeviation > 0 ? value.StandardDeviation : limit / Math.Sqrt(3));
+
+    private static InputException Refuse(string option, string typed, string why) => new([new(option, null, $"'{typed.Trim()}'", why)]);
+}

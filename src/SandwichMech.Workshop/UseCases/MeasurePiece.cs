@@ -1,0 +1,276 @@
+using System.Globalization;
+using System.Text.Json.Serialization;
+using SandwichMech.Core.Identification;
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Materials;
+using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Pieces;
+using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.Units;
+
+namespace SandwichMech.Workshop.UseCases;
+
+/// <summary>A value with what it may be off by.</summary>
+/// <param name="Value">SI, in the unit beside.</param>
+/// <param name="Low90">Lower end of the 90 % interval.</param>
+/// <param name="High90">Upper end.</param>
+public sealed record GiveOrTake([property: JsonPropertyName("value_si")] double Value, [property: JsonPropertyName("low90_si")] double Low90, [property: JsonPropertyName("high90_si")] double High90)
+{
+    /// <summary>Half the interval in parts of the value.</summary>
+    [JsonIgnore] public double Relative => (High90 - Low90) / 2 / Value;
+
+    internal static GiveOrTake Of(Estimate e) => new(e.Value, e.Value * Math.Exp(-Propagation.Z90 * e.Spread), e.Value * Math.Exp(Propagation.Z90 * e.Spread));
+}
+
+/// <summary>A property of a piece.</summary>
+/// <param name="Name">In words.</param>
+/// <param name="Symbol">Of the literature.</param>
+/// <param name="Unit">SI unit of the values.</param>
+/// <param name="Table">What the table says.</param>
+/// <param name="Found">What the readings say.</param>
+public sealed record PropertyRow(string Name, string Symbol, string Unit, GiveOrTake Table, GiveOrTake Found);
+
+/// <summary>A reading beside what the piece as found would give.</summary>
+/// <param name="Name">What was read.</param>
+/// <param name="Unit">SI unit.</param>
+/// <param name="Read">As read.</param>
+/// <param name="Expected">What the piece as found gives; nothing for a tone that is none of its modes.</param>
+/// <param name="Misfit">In standard deviations.</param>
+/// <param name="NodalLines">Of a tone's mode, along × across.</param>
+/// <param name="Narrows">The property that it tells most about.</param>
+/// <param name="FromRelative">Half the 90 % interval of that property without this reading.</param>
+/// <param name="ToRelative">With it.</param>
+public sealed record ReadingRow(
+    string Name, string Unit, [property: JsonPropertyName("read_si")] double Read, [property: JsonPropertyName("expected_si")] double? Expected, double Misfit,
+    string? NodalLines, string? Narrows, double? FromRelative, double? ToRelative);
+
+/// <summary>Another way of taking the tones.</summary>
+/// <param name="NodalLines">Of each tone's mode, in the order of the tones; nothing where it is none.</param>
+/// <param name="Likelihood">Against the way that was taken.</param>
+public sealed record OtherWayRow(IReadOnlyList<string?> NodalLines, double Likelihood);
+
+/// <summary>What to read next.</summary>
+/// <param name="What">The reading.</param>
+/// <param name="Unit">SI unit.</param>
+/// <param name="Expected">About what it will be.</param>
+/// <param name="Narrows">The property that it would narrow most.</param>
+/// <param name="FromRelative">Half its 90 % interval now.</param>
+/// <param name="ToRelative">Then.</param>
+public sealed record NextRow(string What, string Unit, [property: JsonPropertyName("expected_si")] double Expected, string Narrows, double FromRelative, double ToRelative);
+
+/// <summary>A mode of the piece as found, in air.</summary>
+/// <param name="NodalLines">Along × across, where the shape has a plain count.</param>
+/// <param name="Frequency">Hz.</param>
+public sealed record PieceMode(string? NodalLines, [property: JsonPropertyName("frequency_hz")] double Frequency);
+
+/// <summary>What `measure` answers.</summary>
+public sealed record MeasureResult
+{
+    /// <summary>The piece.</summary>
+    public required PieceRow Piece { get; init; }
+    /// <summary>Readings that were added now.</summary>
+    public required IReadOnlyList<EntryRow> Added { get; init; }
+    /// <summary>How spreads were read, and what was taken without being typed.</summary>
+    public required IReadOnlyList<string> ReadBack { get; init; }
+    /// <summary>Its properties, before and after; none while size or thickness is missing.</summary>
+    public required IReadOnlyList<PropertyRow> Properties { get; init; }
+    /// <summary>Its readings.</summary>
+    public required IReadOnlyList<ReadingRow> Readings { get; init; }
+    /// <summary>Other ways of taking tones for modes, likeliest first.</summary>
+    public required IReadOnlyList<OtherWayRow> OtherWays { get; init; }
+    /// <summary>How often the readings of such a piece fit no better than these, 0 to 1; nothing without readings to compare.</summary>
+    public required double? Chance { get; init; }
+    /// <summary>What to read next, most telling first.</summary>
+    public required IReadOnlyList<NextRow> Next { get; init; }
+    /// <summary>Modes of the piece as found, in air, where tones were read.</summary>
+    public required IReadOnlyList<PieceMode> Modes { get; init; }
+    /// <summary>Moisture content that was taken, percent; nothing of a sandwich.</summary>
+    public required double? MoisturePercent { get; init; }
+    /// <summary>Standard deviation of it.</summary>
+    public required double? MoistureSdPercent { get; init; }
+    /// <summary>Where it comes from.</summary>
+    public required string MoistureFrom { get; init; }
+    /// <summary>Moisture content that the properties belong to, percent.</summary>
+    public required double? ReferencePercent { get; init; }
+    /// <summary>What moisture changes: E_L as read over E_L at the reference.</summary>
+    public required double? MoistureFactor { get; init; }
+    /// <summary>What was assumed, what is unusual.</summary>
+    public required IReadOnlyList<string> Notes { get; init; }
+}
+
+/// <summary>Tests as typed: bending and tap tones.</summary>
+/// <param name="Bends">Bending tests.</param>
+/// <param name="Taps">Tap tones of one sitting.</param>
+public sealed record TestWords(IReadOnlyList<string> Bends, string? Taps);
+
+/// <summary>Measures a piece: takes new readings in, and says what all of them together tell.</summary>
+public static class MeasurePiece
+{
+    private const double Unlikely = 0.01;
+
+    /// <summary>Measures.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <param name="number">The piece's number.</param>
+    /// <param name="words">New weighing, sizes, moisture.</param>
+    /// <param name="tests">New bending tests and tap tones.</param>
+    /// <returns>What the readings say.</returns>
+    /// <exception cref="InputException">There is no such piece, or a reading cannot be meant; nothing was written.</exception>
+    /// <exception cref="ComputationException">No piece fits the readings; nothing was written.</exception>
+    public static MeasureResult Run(ShopLog log, MaterialTables tables, int number, ReadingWords words, TestWords tests)
+    {
+        Piece piece = log.Piece(number);
+        Reading[] before = [.. PieceMaterials.InTime(log.Readings(number)).Select(e => e.Reading!)];
+        ReadReadings read = TypedReadings.Read(piece.Kind, words, before);
+        if (piece.Kind == PieceKind.Core && (tests.Bends.Count > 0 || tests.Taps is not null))
+        {
+            throw new InputException("measure", "a bare core sheet folds when bent or tapped: glue a strip of sandwich from it, and add that as a piece of the kind sandwich");
+        }
+
+        TypedReading[] added = [.. read.Readings, .. tests.Bends.Select(TypedTests.Bend), .. tests.Taps is null ? Array.Empty<TypedReading>() : [TypedTests.Taps(tests.Taps)]];
+        (PieceEvidence? evidence, string? missing) = Evidence(log, tables, piece, [.. before, .. added.Select(r => r.Reading)]);
+        Identified? found = evidence is null ? null : Found(piece, evidence);
+        IReadOnlyList<LogEntry> entries = added.Length > 0 ? log.AddReadings(number, added) : [];
+        return Result(log, piece, entries, read, evidence, missing, found);
+    }
+
+    /// <summary>A piece of wood as its readings find it: moduli as a tap finds them, at the table's moisture content.</summary>
+    /// <param name="wood">The wood by the table, its density by weighing.</param>
+    /// <param name="readings">Readings in force, in the order of time.</param>
+    /// <returns>The wood; the table's where nothing was bent or tapped.</returns>
+    public static Wood Known(Wood wood, IReadOnlyList<Reading> readings)
+    {
+        if (!readings.Any(r => r is BendingReading or TapReading) || PieceEvidence.OfWood(wood, readings).Evidence is not { } evidence) { return wood; }
+        Identified found = Identify.Run(evidence.Before, evidence.Observed);
+        Wood best = ((WoodSample)found.Best).Wood;
+        double Spread(string symbol) => found.Properties.First(p => p.Property.Symbol == symbol).Found.Spread;
+        double along = Spread("E_L");
+        // What is left of a ratio's spread once both moduli are known: at least what the two share nothing of.
+        Estimate Ratio(Estimate ratio, string symbol) => ratio with { Spread = Math.Sqrt(Math.Abs(Math.Pow(Spread(symbol), 2) - along * along)) };
+        return best with
+        {
+            Density = new(best.Density.Value, Spread("rho")),
+            EL = new(best.EL.Value, along),
+            ErOverEl = Ratio(best.ErOverEl, "E_R"),
+            GlrOverEl = Ratio(best.GlrOverEl, "G_LR"),
+        };
+    }
+
+    private static Identified Found(Piece piece, PieceEvidence evidence)
+    {
+        try
+        {
+            return Identify.Run(evidence.Before, evidence.Observed, evidence.Candidates);
+        }
+        catch (InvalidOperationException e)
+        {
+            throw new ComputationException(string.Create(CultureInfo.InvariantCulture, $"no plate was found that reads like piece {piece.Number}: {e.Message.TrimEnd('.')}; check sizes, thickness and the unit of each reading"), e);
+        }
+    }
+
+    private static (PieceEvidence?, string?) Evidence(ShopLog log, MaterialTables tables, Piece piece, IReadOnlyList<Reading> readings)
+    {
+        if (piece.Kind == PieceKind.Wood)
+        {
+            return MaterialTables.Find(tables.Woods, piece.Material) is { } wood
+                ? PieceEvidence.OfWood(wood.Item, readings)
+                : throw new InputException("measure", MaterialTables.Unknown(tables.Woods, piece.Material, "wood"));
+        }
+
+        if (piece.Kind == PieceKind.Core) { return (null, "nothing more: of a core sheet, weighing and measuring tell the density (`piece show`), a strip of sandwich its shear moduli"); }
+        Skin outer = SkinOf(log, tables, piece.OuterWood!, "outer"), inner = SkinOf(log, tables, piece.InnerWood!, "inner");
+        CoreMaterial core = MaterialTables.Find(tables.Cores, piece.Material)?.Item ?? throw new InputException("measure", MaterialTables.Unknown(tables.Cores, piece.Material, "core"));
+        Adhesive glue = MaterialTables.Find(tables.Adhesives, piece.Adhesive!)?.Item ?? throw new InputException("measure", MaterialTables.Unknown(tables.Adhesives, piece.Adhesive!, "adhesive"));
+        return PieceEvidence.OfSandwich(new()
+        {
+            Name = piece.Name,
+            Outer = outer,
+            Inner = inner,
+            Core = new(core, new(1e-3, 0), 0),
+            Adhesive = glue,
+            Size = new(1, 1, 1),
+            Solid = new(outer.Wood, null),
+        }, readings);
+    }
+
+    // A skin's thickness cannot be measured once it is glued.
+    private static Skin SkinOf(ShopLog log, MaterialTables tables, string named, string which)
+    {
+        string mend = $"make the {which} skin a piece of its own, measured before it was glued, and name it: piece correct … --{which}-wood \"piece 3\"";
+        if (PieceMaterials.Number(named) is not { } number) { throw new InputException("measure", $"the {which} skin's thickness is not known, for '{named}' is a wood of the table: {mend}"); }
+        Reading[] readings = [.. PieceMaterials.InTime(log.Readings(number)).Select(e => e.Reading!)];
+        if (PieceFigures.Of(readings).Thickness is not { } thickness) { throw new InputException("measure", $"the {which} skin's thickness is not known: `sandwichmech piece read {number} --thickness …`"); }
+        PieceMaterial material = PieceMaterials.Of(log, number, tables);
+        return new(material.Wood?.Item ?? throw new InputException("measure", material.Problem ?? $"{named} is no wood"), thickness.Mean, 0);
+    }
+
+    private static MeasureResult Result(
+        ShopLog log, Piece piece, IReadOnlyList<LogEntry> entries, ReadReadings read, PieceEvidence? evidence, string? missing, Identified? found)
+    {
+        var notes = new List<string>(read.Warnings);
+        if (missing is not null) { notes.Add($"{(missing.StartsWith("nothing", StringComparison.Ordinal) ? "" : "still missing: ")}{missing}"); }
+        notes.AddRange(evidence?.Notes ?? []);
+        double? chance = found is null || found.Readings.Count == 0 ? null : found.Chance;
+        if (chance < Unlikely) { notes.Add("the readings do not go together: such misfits would come up in fewer than one piece in a hundred; look at the largest misfit, at its unit, and at which mode it was taken for"); }
+        foreach (ReadingUsed stray in found?.Readings.Where(r => r.Expected is null) ?? [])
+        {
+            TapMode? below = found!.Modes.LastOrDefault(m => m.Frequency < stray.Observation.Value), above = found.Modes.FirstOrDefault(m => m.Frequency >= stray.Observation.Value);
+            string near = string.Join(" and ", new[] { below, above }.OfType<TapMode>().Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Frequency:F1} Hz ({Lines(m.Lines) ?? "mixed"})")));
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"{stray.Observation.Value:F1} Hz is no tone of this piece as the other readings have it, and was left out; the nearest are {near}"));
+        }
+
+        if (found is not null && piece.Kind == PieceKind.Wood) { notes.Add("stiffness along is as a tap finds it; a weight that lies for seconds finds 5 to 10 % less"); }
+        Wood? best = (found?.Best as WoodSample)?.Wood;
+        return new()
+        {
+            Piece = PieceRow.Of(piece),
+            Added = EntryRow.Of(entries),
+            ReadBack = read.ReadBack,
+            Properties = [.. found?.Properties.Select(p => new PropertyRow(p.Property.Name, p.Property.Symbol, UnitOf(p.Property.Symbol), GiveOrTake.Of(p.Table), GiveOrTake.Of(p.Found))) ?? []],
+            Readings = [.. found?.Readings.Select(Row) ?? []],
+            OtherWays = [.. found?.OtherWays.Select(w => new OtherWayRow([.. w.Lines.Select(Lines)], w.Likelihood)) ?? []],
+            Chance = chance,
+            Next = [.. found?.Next.Select(n => new NextRow(n.What, UnitOf(n.Quantity), n.Expected, n.Narrows.Name, Propagation.Z90 * n.From, Propagation.Z90 * n.To)) ?? []],
+            Modes = [.. found?.Modes.Select(m => new PieceMode(Lines(m.Lines), m.Frequency)) ?? []],
+            MoisturePercent = (found?.Best as WoodSample)?.MoisturePercent,
+            MoistureSdPercent = evidence?.MoisturePercent is { } moisture ? moisture.Value * moisture.Spread : null,
+            MoistureFrom = evidence?.MoistureFrom ?? "",
+            ReferencePercent = best?.MoisturePercent,
+            MoistureFactor = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).EL.Value / best.EL.Value,
+            Notes = [.. notes, .. log.Warnings],
+        };
+    }
+
+    private static ReadingRow Row(ReadingUsed r) => new(
+        r.Observation.Name, UnitOf(r.Observation.Quantity), r.Observation.Value, r.Expected, r.Misfit, Lines(r.Lines), r.Narrows?.Property.Name,
+        r.Narrows is null ? null : Propagation.Z90 * r.WithoutIt, r.Narrows is null ? null : Propagation.Z90 * r.Narrows.Found.Spread);
+
+    private static string? Lines((int Along, int Across)? lines) => lines is { } l ? string.Create(CultureInfo.InvariantCulture, $"{l.Along} × {l.Across}") : null;
+
+    private static string UnitOf(string of) => of switch
+    {
+        "rho" => "kg/m³",
+        "m" => "kg/m²",
+        "D along" or "D across" => "N·m",
+        "mass" => "kg",
+        "deflection" => "m",
+        "frequency" => "Hz",
+        _ => "Pa",
+    };
+
+    /// <summary>How a value of such a unit is shown.</summary>
+    /// <param name="unit">SI unit, as the results name it.</param>
+    /// <param name="symbol">Of a property: a core's moduli are small.</param>
+    /// <returns>The kind of figure.</returns>
+    public static Shown ShownAs(string unit, string symbol = "") => unit switch
+    {
+        "kg/m³" => Shown.Density,
+        "kg/m²" => Shown.ArealDensity,
+        "N·m" => Shown.BendingStiffness,
+        "kg" => Shown.Mass,
+        "m" => Shown.Thickness,
+        "Hz" => Shown.Frequency,
+        _ => symbol.StartsWith("G ", StringComparison.Ordinal) ? Shown.Stress : Shown.Modulus,
+    };
+}
