@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using SandwichMech.App.Terminal;
 using SandwichMech.Core.Identification;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Log;
