@@ -71,6 +71,15 @@ public sealed class PieceTests : IDisposable
         Assert.Contains("No pieces yet", Run("piece list").Out, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void The_reading_that_was_read_last_counts_not_the_one_written_down_last()
+    {
+        Run(Top);
+        Assert.Equal(0, Run("piece read 1 --weight \"215.0 g\" --at \"2026-03-01 14:30\"").Code);
+        Assert.Matches("weight +212.4 +g", Run("piece show 1").Out);
+        Assert.Contains("2026-03-01 14:30", Run("piece show 1").Out, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("piece add wood --material \"Sitke spruce\"", "did you mean 'Sitka spruce'")]
     [InlineData("piece add wood --material \"\"", "nothing is written here")]
@@ -97,6 +106,8 @@ public sealed class PieceTests : IDisposable
     [InlineData("piece add wood --material balsa --outer-wood balsa", "only a sandwich has it")]
     [InlineData("piece add sandwich --material \"aramid honeycomb 3.2-48\" --outer-wood balsa --inner-wood balsa", "--adhesive")]
     [InlineData("piece add sandwich --material \"aramid honeycomb 3.2-48\" --outer-wood \"piece 7\" --inner-wood balsa --adhesive \"laminating epoxy 100:30\"", "there is no piece 7")]
+    [InlineData("piece add wood --material balsa --weight \"3 g\" --at tomorrow", "no date")]
+    [InlineData("piece add wood --material balsa --weight \"3 g\" --at 2999-01-01", "still to come")]
     [InlineData("piece show 3", "it holds none yet")]
     [InlineData("piece show one", "in digits")]
     [InlineData("piece show 1,000", "in digits")]
