@@ -28,7 +28,7 @@ public sealed class PieceBoardTests : IDisposable
         Checks.Near(423.8, file.Board.Outer.Wood.Density.Value, 1e-4);
         Assert.Equal(file.Board.Outer.Wood, file.Board.Solid.Wood);
         Assert.Equal(("piece 2 (aramid honeycomb 3.2-48)", Density(2)), (file.Board.Core.Material.Name, file.Board.Core.Material.Density.Value));
-        Assert.Contains(file.ReadBack, r => r.Contains("outer.wood: 'piece 1' is read as piece 1 (Sitka spruce)", StringComparison.Ordinal));
+        Assert.Contains(file.ReadBack, r => r.Contains("outer.wood: 'piece 1' is read as piece 1 (Sitka spruce): density 424 kg/m³ by weighing, all else by the table", StringComparison.Ordinal));
         // What is not measured is the table's, and thickness is the file's own.
         BoardFile plain = Read(log, Text());
         var table = MaterialTables.Find(MaterialTables.BuiltIn().Woods, "Sitka spruce")!.Item;
