@@ -54,6 +54,12 @@ public sealed class PieceBoardTests : IDisposable
         Assert.NotEqual(text, edited);
         BoardFile file = BoardFiles.Parse(Repository.File("shared", "demo", "regions.toml"), edited, Tables(log));
         Assert.Equal("piece 1 (Sitka spruce)", file.Board.Inner.Wood.Name);
+
+        // And named in a list alone.
+        string one = new System.Text.RegularExpressions.Regex("(?s)(\\[\\[let_in\\]\\].*?\nwood = )\"[^\"]*\"").Replace(text, "$1\"piece 1\"", 1);
+        Assert.NotEqual(text, one);
+        BoardFile listed = BoardFiles.Parse(Repository.File("shared", "demo", "regions.toml"), one, Tables(log));
+        Assert.Contains(listed.Board.Shape!.Regions, r => r.Change is Core.Layups.LetInWood { Wood.Name: "piece 1 (Sitka spruce)" });
     }
 
     [Theory]
