@@ -1,6 +1,5 @@
 using System.CommandLine;
 using System.Globalization;
-using SandwichMech.App.Terminal;
 using SandwichMech.Core.Identification;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Log;
@@ -48,7 +47,7 @@ internal static class PieceCommand
             MaterialTables tables = common.Tables(parsed);
             using ShopLog log = common.Log(parsed);
             PieceWords words = description.Over(parsed, new(KindOf(parsed.GetRequiredValue(kind)), parsed.GetRequiredValue(material), null, null, null, null));
-            return common.Show(parsed, AddPiece.Run(log, tables, words, readings.Words(parsed)), (r, screen) => PieceScreen.Changed(r, screen, "added"));
+            return common.Show(parsed, AddPiece.Run(log, tables, words, readings.Words(parsed), readings.At(parsed)), (r, screen) => PieceScreen.Changed(r, screen, "added"));
         });
         return command;
     }
@@ -83,6 +82,7 @@ internal static class PieceCommand
     private static WorkCommand Read(CommonOptions common)
     {
         var command = new WorkCommand("read", "Something more that you have read off a piece; of each kind the last reading counts",
+            "sandwichmech piece read 1 --thickness \"1.90 mm, 1.88 mm\" --at \"2026-03-01 14:30\"",
             "sandwichmech piece read 1 --weight \"88.1 g\" --humidity \"45 %\" --temperature \"21 degC\"");
         Argument<string> piece = PieceArgument();
         var readings = new ReadingOptions();
@@ -92,7 +92,7 @@ internal static class PieceCommand
         {
             int number = (int)Number(parsed, piece, "PIECE");
             using ShopLog log = common.Log(parsed);
-            return common.Show(parsed, AddPiece.Read(log, number, readings.Words(parsed)), (r, screen) => PieceScreen.Changed(r, screen, "noted"));
+            return common.Show(parsed, AddPiece.Read(log, number, readings.Words(parsed), readings.At(parsed)), (r, screen) => PieceScreen.Changed(r, screen, "noted"));
         });
         return command;
     }
@@ -130,7 +130,7 @@ internal static class PieceCommand
             using ShopLog log = common.Log(parsed);
             PieceChanged changed = parsed.GetValue(withdraw) ? AddPiece.Withdraw(log, number, wrong, parsed.GetValue(why) ?? "")
                 : describes ? AddPiece.Describe(log, tables, number, wrong, w => description.Over(parsed, w with { Material = parsed.GetValue(material) ?? w.Material }))
-                : AddPiece.Correct(log, number, wrong, readings.Words(parsed));
+                : AddPiece.Correct(log, number, wrong, readings.Words(parsed), readings.At(parsed));
             return common.Show(parsed, changed, (r, screen) => PieceScreen.Changed(r, screen, "corrected"));
         });
         return command;

@@ -2,6 +2,7 @@ using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Core.Identification;
 using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
 
@@ -55,7 +56,7 @@ internal static class PieceScreen
         var entries = new TextTable(">entry", "kind", "as typed", "");
         foreach (EntryRow e in r.Added)
         {
-            entries.Add(Entry(e.Entry), KindOf(e), Said(e), e.Corrects is { } old ? $"in place of entry {Entry(old)}" : "");
+            entries.Add(Entry(e.Entry), KindOf(e), Said(e), Mark(e));
         }
 
         screen.Table(entries);
@@ -110,7 +111,8 @@ internal static class PieceScreen
     private static string Said(EntryRow e) => e.Text is { } text ? $"{text.Material}{(text.Name.Length > 0 ? $", “{text.Name}”" : "")}" : e.AsTyped;
 
     private static string Mark(EntryRow e) =>
-        e.CorrectedBy is { } by ? $"{(e.IsWithdrawn ? "withdrawn" : "corrected")} by entry {Entry(by)}" : e.Corrects is { } old ? $"in place of entry {Entry(old)}" : "";
+        e.CorrectedBy is { } by ? $"{(e.IsWithdrawn ? "withdrawn" : "corrected")} by entry {Entry(by)}"
+        : e.Corrects is { } old ? $"{(e.Kind == EntryKind.Withdrawn ? "takes back" : "in place of")} entry {Entry(old)}" : "";
 
     private static string Entry(long number) => number.ToString(CultureInfo.InvariantCulture);
 

@@ -1,5 +1,7 @@
 using System.CommandLine;
+using SandwichMech.Workshop;
 using SandwichMech.Workshop.Pieces;
+using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.App.Commands;
 
@@ -13,11 +15,12 @@ internal sealed class ReadingOptions
         _thickness = Value("--thickness", "Thickness at one or more places, as \"2.61 mm, 2.58 mm\"; callipers' ± 0.02 mm is taken, alike at all places", "LENGTHS"),
         _moisture = Value("--moisture", "Moisture content by a meter, as \"7.5 %\"", "PERCENT"),
         _humidity = Value("--humidity", "Relative humidity of the room in which the piece has lain", "PERCENT"),
-        _temperature = Value("--temperature", "Temperature of that room, as \"21 degC\"", "TEMPERATURE");
+        _temperature = Value("--temperature", "Temperature of that room, as \"21 degC\"", "TEMPERATURE"),
+        _at = Value("--at", "When it was read, as \"2026-03-01 14:30\" or the date alone; now when left out, of a correction when the old one was", "TIME");
 
     internal void AddTo(Command command)
     {
-        foreach (Option<string?> option in new[] { _weight, _length, _width, _thickness, _moisture, _humidity, _temperature })
+        foreach (Option<string?> option in new[] { _weight, _length, _width, _thickness, _moisture, _humidity, _temperature, _at })
         {
             command.Options.Add(option);
         }
@@ -33,6 +36,17 @@ internal sealed class ReadingOptions
         Humidity = parsed.GetValue(_humidity),
         Temperature = parsed.GetValue(_temperature),
     };
+
+    /// <summary>When it was read; nothing where that is not typed.</summary>
+    internal DateTimeOffset? At(ParseResult parsed)
+    {
+        if (parsed.GetValue(_at) is not { } text)
+        {
+            return null;
+        }
+
+        return TypedTime.Read(text, TimeProvider.System, out string? problem) ?? throw new InputException("--at", problem!);
+    }
 
     internal static Option<string?> Value(string name, string description, string helpName) => new(name) { Description = description, HelpName = helpName };
 }

@@ -202,7 +202,7 @@ internal sealed class BoardMaking
 
             if (field.Kind is NameKind && !string.Equals(reading.Typed?.Trim(), reading.Name, StringComparison.OrdinalIgnoreCase))
             {
-                _findings.Show($"{field.Name}: '{TypedText.OneLine(reading.Typed ?? "")}' is read as {reading.Name}");
+                _findings.Show($"{field.Name}: '{TypedText.OneLine(reading.Typed ?? "")}' is read as {reading.Name}{(reading.Piece is { } piece ? $": {piece.Measured}" : "")}");
             }
             else if (field.Kind is TypedKind { TakesSpread: true } && reading.Value?.SpreadReading is { } spread)
             {

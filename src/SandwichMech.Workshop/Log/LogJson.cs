@@ -22,21 +22,21 @@ public static class LogJson
     };
 
     // Core's records carry no units in their names.
-    private static readonly Dictionary<(Type, string), string> Names = new()
+    private static readonly Dictionary<string, string> Names = new()
     {
-        [(typeof(Weighing), nameof(Weighing.Mass))] = "mass_kg",
-        [(typeof(SizeReading), nameof(SizeReading.Size))] = "size_m",
-        [(typeof(ThicknessReading), nameof(ThicknessReading.Thicknesses))] = "thicknesses_m",
-        [(typeof(ThicknessReading), nameof(ThicknessReading.Instrument))] = "instrument_m",
-        [(typeof(BendingReading), nameof(BendingReading.Span))] = "span_m",
-        [(typeof(BendingReading), nameof(BendingReading.LoadSpan))] = "load_span_m",
-        [(typeof(BendingReading), nameof(BendingReading.Load))] = "load_kg",
-        [(typeof(BendingReading), nameof(BendingReading.Deflection))] = "deflection_m",
-        [(typeof(BendingReading), nameof(BendingReading.Plunger))] = "plunger_n",
-        [(typeof(Tone), nameof(Tone.Frequency))] = "frequency_hz",
-        [(typeof(MoistureReading), nameof(MoistureReading.Content))] = "content_percent",
-        [(typeof(MoistureReading), nameof(MoistureReading.Humidity))] = "humidity_percent",
-        [(typeof(MoistureReading), nameof(MoistureReading.Temperature))] = "temperature_c",
+        [Key(nameof(Weighing), nameof(Weighing.Mass))] = "mass_kg",
+        [Key(nameof(SizeReading), nameof(SizeReading.Size))] = "size_m",
+        [Key(nameof(ThicknessReading), nameof(ThicknessReading.Thicknesses))] = "thicknesses_m",
+        [Key(nameof(ThicknessReading), nameof(ThicknessReading.Instrument))] = "instrument_m",
+        [Key(nameof(BendingReading), nameof(BendingReading.Span))] = "span_m",
+        [Key(nameof(BendingReading), nameof(BendingReading.LoadSpan))] = "load_span_m",
+        [Key(nameof(BendingReading), nameof(BendingReading.Load))] = "load_kg",
+        [Key(nameof(BendingReading), nameof(BendingReading.Deflection))] = "deflection_m",
+        [Key(nameof(BendingReading), nameof(BendingReading.Plunger))] = "plunger_n",
+        [Key(nameof(Tone), nameof(Tone.Frequency))] = "frequency_hz",
+        [Key(nameof(MoistureReading), nameof(MoistureReading.Content))] = "content_percent",
+        [Key(nameof(MoistureReading), nameof(MoistureReading.Humidity))] = "humidity_percent",
+        [Key(nameof(MoistureReading), nameof(MoistureReading.Temperature))] = "temperature_c",
     };
 
     private static readonly JsonSerializerOptions Compact = new()
@@ -60,6 +60,11 @@ public static class LogJson
     /// <param name="type">What is to be named.</param>
     public static void Name(JsonTypeInfo type)
     {
+        if (type.Type.Assembly != typeof(Reading).Assembly)
+        {
+            return;
+        }
+
         if (type.Type == typeof(Reading))
         {
             type.PolymorphismOptions = new() { TypeDiscriminatorPropertyName = Kind, UnknownDerivedTypeHandling = JsonUnknownDerivedTypeHandling.FailSerialization };
@@ -71,12 +76,15 @@ public static class LogJson
 
         foreach (JsonPropertyInfo property in type.Properties)
         {
-            if (property.AttributeProvider is System.Reflection.MemberInfo member && Names.TryGetValue((type.Type, member.Name), out string? name))
+            if (property.AttributeProvider is System.Reflection.MemberInfo member && Names.TryGetValue(Key(type.Type.Name, member.Name), out string? name))
             {
                 property.Name = name;
             }
         }
     }
+
+    // A text and no pair of values: it is looked up in every JSON result, and pairs are not compiled ahead.
+    private static string Key(string type, string member) => $"{type}.{member}";
 
     // A number that is left out must not be read as 0.
     private static void Require(JsonTypeInfo type)

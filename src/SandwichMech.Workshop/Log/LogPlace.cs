@@ -17,6 +17,7 @@ public static class LogPlace
         ["nfs", "nfs4", "cifs", "smb", "smb2", "smb3", "smbfs", "afs", "ncpfs", "ceph", "lustre", "glusterfs", "davfs", "webdav", "afpfs",
         "fuse.sshfs", "fuse.glusterfs", "fuse.davfs", "fuse.davfs2", "fuse.smbnetfs", "fuse.curlftpfs", "fuse.gvfsd-fuse", "fuse.rclone", "fuse.s3fs"];
 
+    private const int MostLinks = 40;
     private static readonly char[] Separators = [' ', '-', '_', '.'];
 
     /// <summary>The log that is meant: the named one, or the variable's, or the one in the user's data folder.</summary>
@@ -25,8 +26,14 @@ public static class LogPlace
     /// <exception cref="InputException">It is a folder, or on a network share.</exception>
     public static string Of(string? named)
     {
-        string path = Followed(Path.GetFullPath(named ?? Variable() ?? Path.Combine(UserFolder(), "sandwichmech", "log.sqlite")));
-        if (Directory.Exists(path))
+        string meant = named ?? Variable() ?? Path.Combine(UserFolder(), "sandwichmech", "log.sqlite");
+        if (string.IsNullOrWhiteSpace(meant) || meant.Contains('\0', StringComparison.Ordinal))
+        {
+            throw new InputException("--log", "no file is named: write for example --log shop.sqlite");
+        }
+
+        string path = Followed(Path.GetFullPath(meant));
+        if (Directory.Exists(path) || Path.EndsInDirectorySeparator(meant))
         {
             throw new InputException(path, "this is a folder: name a file for the log, as --log shop.sqlite");
         }
@@ -131,24 +138,22 @@ public static class LogPlace
         }
     }
 
-    /// <summary>The path with the links of its folders followed.</summary>
-    private static string Followed(string path)
+    /// <summary>The path with every link in it followed, as far as it exists.</summary>
+    private static string Followed(string path, int links = 0)
     {
-        try
+        string reached = Path.GetPathRoot(path)!;
+        string[] parts = path[reached.Length..].Split(Path.DirectorySeparatorChar, StringSplitOptions.RemoveEmptyEntries);
+        for (int i = 0; i < parts.Length; i++)
         {
-            if (File.ResolveLinkTarget(path, returnFinalTarget: true) is { } target)
+            reached = Path.Combine(reached, parts[i]);
+            // Where a link goes there may be links again; the system itself gives up after some forty.
+            if (links < MostLinks && new FileInfo(reached).LinkTarget is { } target)
             {
-                path = target.FullName;
+                return Followed(Path.GetFullPath(Path.Combine([target, .. parts[(i + 1)..]]), Path.GetDirectoryName(reached)!), links + 1);
             }
+        }
 
-            return Path.GetDirectoryName(path) is { } folder && Directory.Exists(folder) && Directory.ResolveLinkTarget(folder, returnFinalTarget: true) is { } place
-                ? Path.Combine(place.FullName, Path.GetFileName(path))
-                : path;
-        }
-        catch (IOException)
-        {
-            return path;
-        }
+        return reached;
     }
 
     private static string? Variable() => Environment.GetEnvironmentVariable(FileVariable) is { } file && !string.IsNullOrWhiteSpace(file) ? file : null;
@@ -157,8 +162,9 @@ public static class LogPlace
     {
         string? data = Environment.GetEnvironmentVariable("XDG_DATA_HOME");
         // The desktop's convention has relative paths ignored.
-        return !string.IsNullOrWhiteSpace(data) && Path.IsPathRooted(data)
+        string folder = !string.IsNullOrWhiteSpace(data) && Path.IsPathRooted(data)
             ? data
             : Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify);
+        return folder.Length > 0 ? folder : throw new InputException("--log", "this user has no data folder: name a file for the log, as --log shop.sqlite");
     }
 }

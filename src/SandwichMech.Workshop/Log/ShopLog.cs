@@ -15,6 +15,7 @@ public sealed class ShopLog : IDisposable
     private const string Columns = "SELECT e.number, e.recorded_utc, e.at_utc, e.piece, e.kind, e.payload, e.as_typed, e.corrects, c.number FROM entries e LEFT JOIN entries c ON c.corrects = e.number";
     private readonly TimeProvider _clock;
     private SqliteConnection? _connection;
+    private DateTimeOffset _now;
 
     private ShopLog(string path, TimeProvider clock) => (File, _clock) = (path, clock);
 
@@ -231,8 +232,7 @@ public sealed class ShopLog : IDisposable
 
     private LogEntry Append(SqliteTransaction transaction, int piece, string kind, string payload, string asTyped, DateTimeOffset? at, long? corrects)
     {
-        DateTimeOffset now = _clock.GetUtcNow().ToUniversalTime();
-        var entry = new LogEntry((long)Scalar(transaction, "SELECT coalesce(max(number), 0) + 1 FROM entries"), now, at?.ToUniversalTime() ?? now, piece, kind, asTyped, corrects);
+        var entry = new LogEntry((long)Scalar(transaction, "SELECT coalesce(max(number), 0) + 1 FROM entries"), _now, at?.ToUniversalTime() ?? _now, piece, kind, asTyped, corrects);
         Insert(transaction, entry, payload);
         return entry;
     }
@@ -299,6 +299,8 @@ public sealed class ShopLog : IDisposable
         {
             // Immediate: numbers are given out while no other program can write.
             using SqliteTransaction transaction = _connection.BeginTransaction(deferred: false);
+            // What is written together has one time.
+            _now = _clock.GetUtcNow().ToUniversalTime();
             T result = work(transaction);
             transaction.Commit();
             return result;

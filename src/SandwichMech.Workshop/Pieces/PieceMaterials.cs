@@ -3,6 +3,7 @@ using SandwichMech.Core.Identification;
 using SandwichMech.Core.Materials;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.Workshop.Pieces;
 
@@ -14,6 +15,9 @@ public sealed record PieceMaterial(Listed<Wood>? Wood, Listed<CoreMaterial>? Cor
 {
     /// <summary>How it is called: "piece 14 (Sitka spruce)".</summary>
     public string Name => Wood?.Name ?? Core?.Name ?? "";
+
+    /// <summary>What of it was measured, to be shown back: "density 424 kg/m³ by weighing, all else by the table".</summary>
+    public string Measured { get; init; } = "";
 }
 
 /// <summary>Finds a piece of the log by its number.</summary>
@@ -51,10 +55,10 @@ public static class PieceMaterials
         return piece.Kind switch
         {
             PieceKind.Wood => MaterialTables.Find(tables.Woods, piece.Material) is { } wood
-                ? new(wood with { Item = WoodOf(piece, readings, wood.Item) with { Name = called }, Name = called, Also = [name] }, null, null)
+                ? new(wood with { Item = WoodOf(piece, readings, wood.Item) with { Name = called }, Name = called, Also = [name] }, null, null) { Measured = Measured(readings) }
                 : Unknown(),
             PieceKind.Core => MaterialTables.Find(tables.Cores, piece.Material) is { } core
-                ? new(null, core with { Item = CoreOf(piece, readings, core.Item) with { Name = called }, Name = called, Also = [name] }, null)
+                ? new(null, core with { Item = CoreOf(piece, readings, core.Item) with { Name = called }, Name = called, Also = [name] }, null) { Measured = Measured(readings) }
                 : Unknown(),
             _ => new(null, null, $"{name} is a sandwich, and neither wood nor core: name the pieces or materials that it was made of"),
         };
@@ -77,6 +81,10 @@ public static class PieceMaterials
     /// <returns>The core; moduli are the table's.</returns>
     public static CoreMaterial CoreOf(Piece piece, IReadOnlyList<LogEntry> readings, CoreMaterial ofTable) =>
         PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density ? ofTable with { Density = density } : ofTable;
+
+    private static string Measured(IReadOnlyList<LogEntry> readings) => PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density
+        ? $"density {Display.Text(density.Value, Shown.Density, UnitSystem.Metric)} by weighing, all else by the table"
+        : "not yet weighed and measured, so all is by the table";
 
     /// <summary>Readings in the order in which they were read, not in which they were written down.</summary>
     /// <param name="readings">Entries.</param>

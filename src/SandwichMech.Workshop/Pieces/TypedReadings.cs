@@ -47,6 +47,7 @@ public sealed class TypedReadings
     private static readonly BoardTable Table = new("piece", "Readings of a piece.");
     private readonly List<Problem> _problems = [];
     private readonly List<string> _back = [], _warnings = [];
+    private readonly Dictionary<string, List<string>> _taken = [];
 
     private TypedReadings()
     {
@@ -75,7 +76,7 @@ public sealed class TypedReadings
             typed.CheckDensity(kind, [.. before ?? [], .. readings.Select(r => r.Reading)]);
         }
 
-        return typed._problems.Count == 0 ? new(readings, typed._back, typed._warnings) : throw new InputException(typed._problems);
+        return typed._problems.Count == 0 ? new(readings, [.. typed._back, .. typed._taken.Select(t => $"{string.Join(", ", t.Value)}: {t.Key}")], typed._warnings) : throw new InputException(typed._problems);
     }
 
     private TypedReading? Weight(string? text) => text is null || One("--weight", text, Weights) is not { } value
@@ -96,8 +97,8 @@ public sealed class TypedReadings
 
         // A comma between digits is a decimal one; places are parted by a comma and a blank, or by a semicolon.
         string[] places = TypedText.OneLine(text).Replace(", ", ";", StringComparison.Ordinal).Split(';', StringSplitOptions.TrimEntries);
-        TypedValue?[] read = [.. places.Select(p => One(Option, p, ThicknessOf(kind)))];
-        TypedValue[] values = [.. read.OfType<TypedValue>()];
+        // What is wrong with one place is mostly wrong with all: the first is said.
+        TypedValue[] values = [.. places.Select(p => One(Option, p, ThicknessOf(kind))).TakeWhile(v => v is not null).OfType<TypedValue>()];
         if (values.Length < places.Length)
         {
             return null;
@@ -122,7 +123,7 @@ public sealed class TypedReadings
             Of("--moisture", content, Contents, v => v * Percent),
             Of("--humidity", humidity, Humidities, v => v * Percent),
             Of("--temperature", temperature, Temperatures, v => v - Kelvin));
-        string[] said = [.. new[] { content is null ? "" : $"moisture {content}", humidity is null ? "" : $"humidity {humidity}", temperature is null ? "" : $"temperature {temperature}" }.Where(s => s.Length > 0)];
+        string[] said = [.. new[] { content ?? "", humidity is null ? "" : $"humidity {humidity}", temperature is null ? "" : $"temperature {temperature}" }.Where(s => s.Length > 0)];
         return said.Length == 0 ? null : new(reading, string.Join(", ", said));
     }
 
@@ -150,8 +151,13 @@ public sealed class TypedReadings
         }
 
         double taken = TypedValues.Read($"1 {limits.Split(' ')[^1]} {limits}", dimension).Value!.StandardDeviation;
-        string shown = dimension == Dimension.Mass ? $"{(taken * 1000).ToString("G2", CultureInfo.InvariantCulture)} g" : $"{(taken * 1000).ToString("G2", CultureInfo.InvariantCulture)} mm";
-        _back.Add($"{option}: no spread typed; {limits} taken as limits, standard deviation {shown} (common practice, no source)");
+        string shown = (taken * 1000).ToString("G2", CultureInfo.InvariantCulture), unit = dimension == Dimension.Mass ? "g" : "mm";
+        string said = $"no spread typed; {limits} taken as limits, standard deviation {shown} {unit} (common practice, no source)";
+        if (!_taken.TryAdd(said, [option]))
+        {
+            _taken[said].Add(option);
+        }
+
         return taken;
     }
 

@@ -34,14 +34,15 @@ public static class AddPiece
     /// <param name="tables">Where materials are looked up.</param>
     /// <param name="piece">The piece.</param>
     /// <param name="readings">What was read off it.</param>
+    /// <param name="at">When; now if nothing is given.</param>
     /// <returns>What was added.</returns>
     /// <exception cref="InputException">A material is not known or a reading cannot be meant; nothing was written.</exception>
-    public static PieceChanged Run(ShopLog log, MaterialTables tables, PieceWords piece, ReadingWords readings)
+    public static PieceChanged Run(ShopLog log, MaterialTables tables, PieceWords piece, ReadingWords readings, DateTimeOffset? at = null)
     {
         Piece checkedPiece = Checked(piece, tables, 0);
         ReadReadings read = TypedReadings.Read(piece.Kind, readings);
         Piece added = log.AddPiece(
-            piece.Kind, checkedPiece.Material, checkedPiece.Name, checkedPiece.OuterWood, checkedPiece.InnerWood, checkedPiece.Adhesive, read.Readings);
+            piece.Kind, checkedPiece.Material, checkedPiece.Name, checkedPiece.OuterWood, checkedPiece.InnerWood, checkedPiece.Adhesive, read.Readings, at);
         return Changed(log, added.Number, log.History(added.Number), read);
     }
 
@@ -49,9 +50,10 @@ public static class AddPiece
     /// <param name="log">The log.</param>
     /// <param name="number">The piece's number.</param>
     /// <param name="readings">What was read off it.</param>
+    /// <param name="at">When; now if nothing is given.</param>
     /// <returns>What was added.</returns>
     /// <exception cref="InputException">There is no such piece, or a reading cannot be meant; nothing was written.</exception>
-    public static PieceChanged Read(ShopLog log, int number, ReadingWords readings)
+    public static PieceChanged Read(ShopLog log, int number, ReadingWords readings, DateTimeOffset? at = null)
     {
         Piece piece = log.Piece(number);
         ReadReadings read = TypedReadings.Read(piece.Kind, readings, PieceMaterials.InTime(log.Readings(number)).Select(e => e.Reading!));
@@ -60,7 +62,7 @@ public static class AddPiece
             throw new InputException("piece read", "no reading is given: write for example --weight \"212.4 g\"");
         }
 
-        return Changed(log, number, log.AddReadings(number, read.Readings), read);
+        return Changed(log, number, log.AddReadings(number, read.Readings, at), read);
     }
 
     /// <summary>Replaces a reading.</summary>
@@ -68,14 +70,15 @@ public static class AddPiece
     /// <param name="number">The piece's number.</param>
     /// <param name="entry">The entry to replace.</param>
     /// <param name="readings">The reading as it should be; one.</param>
+    /// <param name="at">When; as before if nothing is given.</param>
     /// <returns>What was added.</returns>
     /// <exception cref="InputException">There is no such entry, or the reading cannot be meant; nothing was written.</exception>
-    public static PieceChanged Correct(ShopLog log, int number, long entry, ReadingWords readings)
+    public static PieceChanged Correct(ShopLog log, int number, long entry, ReadingWords readings, DateTimeOffset? at = null)
     {
         Piece piece = log.Piece(number);
         ReadReadings read = TypedReadings.Read(piece.Kind, readings, PieceMaterials.InTime(log.Readings(number)).Where(e => e.Number != entry).Select(e => e.Reading!));
         return read.Readings is [var right]
-            ? Changed(log, number, [log.AddReading(number, right.Reading, right.AsTyped, null, entry)], read)
+            ? Changed(log, number, [log.AddReading(number, right.Reading, right.AsTyped, at, entry)], read)
             : throw new InputException("piece correct", "give the one reading as it should be, for example --weight \"212.4 g\"; or --withdraw to take the entry back; or --material, --name and so on to say anew what the piece is");
     }
 

@@ -1,3 +1,4 @@
+using System.Text;
 using SandwichMech.Workshop.Log;
 
 namespace SandwichMech.Workshop.UseCases;
@@ -40,7 +41,7 @@ public static class KeepLog
         {
             using (var stream = new FileStream(beside, FileMode.CreateNew, FileAccess.Write, FileShare.None))
             {
-                stream.Write(System.Text.Encoding.UTF8.GetBytes(text));
+                stream.Write(Encoding.UTF8.GetBytes(text));
                 stream.Flush(flushToDisk: true);
             }
 
@@ -75,8 +76,21 @@ public static class KeepLog
             throw new InputException(path, "is larger than any export of a log: give a file that `sandwichmech log export` has written");
         }
 
-        LogExport.Restore(File.ReadAllText(path), path, log);
+        LogExport.Restore(Text(path), path, log);
         return Where(log, path);
+    }
+
+    private static string Text(string path)
+    {
+        byte[] bytes = File.ReadAllBytes(path);
+        try
+        {
+            return new UTF8Encoding(false, throwOnInvalidBytes: true).GetString(bytes).TrimStart('\uFEFF');
+        }
+        catch (DecoderFallbackException)
+        {
+            throw new InputException(path, "this is no export of a log, or is damaged: give a whole file that `sandwichmech log export` has written");
+        }
     }
 
     private static bool IsExport(string path)

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using SandwichMech.App;
+using SandwichMech.Tests.Log;
 
 namespace SandwichMech.Tests.EndToEnd;
 
@@ -22,13 +23,14 @@ public class HelpTests
         string[] examples = [.. lines.Skip(at + 1).Select(l => l.Trim()).Where(l => l.Length > 0)];
         Assert.NotEmpty(examples);
         using var folder = new TemporaryFolder();
+        string log = DemoLog.In(folder);
         foreach (string example in examples)
         {
             string[] typed = Commanded.Words(example);
             Assert.Equal("sandwichmech", typed[0]);
             // The files that an example writes go to a folder of the test's own.
             string[] run = [.. typed.Skip(1).Select(w => w.StartsWith("shared/", StringComparison.Ordinal) ? Repository.File(w.Split('/')) : IsFile(w) ? folder.File(w) : w)];
-            Commanded done = Commanded.Run(run);
+            Commanded done = Commanded.Run([.. run, .. run.Contains("--log") ? Array.Empty<string>() : ["--log", log]]);
             Assert.True(done.Code == 0, $"{example}: {done.Err}");
             Assert.NotEqual("", done.Out + done.Err);
         }
@@ -46,7 +48,7 @@ public class HelpTests
     }
 
     private static bool IsFile(string word) => word.Contains('.', StringComparison.Ordinal) && !word.Contains(' ', StringComparison.Ordinal)
-        && Path.GetExtension(word) is ".png" or ".svg" or ".csv" or ".toml" or ".vtu";
+        && Path.GetExtension(word) is ".png" or ".svg" or ".csv" or ".toml" or ".vtu" or ".json" or ".sqlite";
 
     private static RootCommand Root() => Cli.Build(new(TextReader.Null, TextWriter.Null, TextWriter.Null, false, false));
 

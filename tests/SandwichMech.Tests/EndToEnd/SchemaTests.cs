@@ -1,5 +1,7 @@
 using System.Text.Json;
 using Json.Schema;
+using SandwichMech.Tests.Log;
+using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.UseCases;
 
 namespace SandwichMech.Tests.EndToEnd;
@@ -20,6 +22,14 @@ public class SchemaTests
         { "bond", $"bond {Commanded.Demo} --json" },
         { "materials", "materials --json" },
         { "material", "materials show balsa --json" },
+        { "piece", "piece show 1 --json" },
+        { "piece", "piece show 3 --json" },
+        { "pieces", "piece list --json" },
+        { "piece-changed", "piece read 1 --weight \"88.1 g\" --humidity \"45 %\" --json" },
+        { "piece-changed", "piece add core --material \"aramid honeycomb 3.2-48\" --json" },
+        { "piece-changed", "piece correct 1 2 --withdraw --json" },
+        { "log", "log where --json" },
+        { "log-export", "log export" },
     };
 
     private static readonly Dictionary<string, Type> Types = new()
@@ -34,6 +44,11 @@ public class SchemaTests
         ["materials"] = typeof(MaterialsResult),
         ["material"] = typeof(MaterialDetail),
         ["new"] = typeof(NewResult),
+        ["piece"] = typeof(PieceResult),
+        ["pieces"] = typeof(PiecesResult),
+        ["piece-changed"] = typeof(PieceChanged),
+        ["log"] = typeof(LogResult),
+        ["log-export"] = typeof(LogExport),
     };
 
     [Theory]
@@ -41,7 +56,8 @@ public class SchemaTests
     [MemberData(nameof(Results))]
     public void A_result_fits_its_schema(string name, string line)
     {
-        Commanded run = Commanded.Run(Commanded.Words(line));
+        using var folder = new TemporaryFolder();
+        Commanded run = Commanded.Run([.. Commanded.Words(line), "--log", DemoLog.In(folder)]);
         Assert.Equal(0, run.Code);
         using JsonDocument document = JsonDocument.Parse(run.Out);
         EvaluationResults fits = Schema(name).Evaluate(document.RootElement);
@@ -61,6 +77,11 @@ public class SchemaTests
     [InlineData("materials")]
     [InlineData("material")]
     [InlineData("new")]
+    [InlineData("piece")]
+    [InlineData("pieces")]
+    [InlineData("piece-changed")]
+    [InlineData("log")]
+    [InlineData("log-export")]
     public void The_schema_in_shared_is_the_one_of_the_record(string name)
     {
         string file = Repository.File("shared", "schemas", $"{name}.schema.json"), made = ResultJson.Schema(Types[name]);

@@ -82,6 +82,30 @@ public class LogFileTests
         Assert.Contains("this is a folder", Assert.Throws<InputException>(() => ShopLog.Open(folder.Path)).Message, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("")]
+    [InlineData(" ")]
+    [InlineData("a\0b")]
+    [InlineData("no-such-folder/")]
+    public void A_name_that_is_no_file_is_refused(string name) => Assert.Throws<InputException>(() => ShopLog.Open(name));
+
+    [Fact]
+    public void Links_are_followed_to_where_the_log_lies()
+    {
+        using var folder = new TemporaryFolder();
+        Directory.CreateDirectory(folder.File("SomeCloud/wood"));
+        Directory.CreateSymbolicLink(folder.File("first"), "SomeCloud");
+        Directory.CreateSymbolicLink(folder.File("second"), folder.File("first"));
+        Directory.CreateSymbolicLink(folder.File("round"), folder.File("round"));
+        using (ShopLog log = ShopLog.Open(folder.File("second/wood/log.sqlite")))
+        {
+            Assert.Equal(folder.File("SomeCloud/wood/log.sqlite"), log.File);
+            Assert.NotEmpty(log.Warnings);
+        }
+
+        Assert.ThrowsAny<IOException>(() => { using ShopLog log = ShopLog.Open(folder.File("round/log.sqlite")); log.AddPiece(PieceKind.Wood, "balsa", ""); });
+    }
+
     /// <summary>A child writes one entry after another and says each that is acknowledged; it is killed in the midst of it.</summary>
     [Theory]
     [InlineData(1)]

@@ -5,7 +5,10 @@ using SandwichMech.Workshop.Log;
 
 namespace SandwichMech.Tests.Log;
 
-/// <summary>What this program does instead of testing where a variable says so: it writes into a log until it is killed.</summary>
+/// <summary>
+/// What comes before any test: the user's own log is out of reach. Where a variable says so, this program does nothing but write
+/// into a log until it is killed.
+/// </summary>
 internal static class LogWriter
 {
     internal const string Variable = "SANDWICHMECH_TEST_WRITES";
@@ -15,6 +18,7 @@ internal static class LogWriter
     {
         if (Environment.GetEnvironmentVariable(Variable) is not { } file)
         {
+            Environment.SetEnvironmentVariable(LogPlace.FileVariable, Path.Combine(Path.GetTempPath(), $"sandwichmech-{Guid.NewGuid():N}", "log.sqlite"));
             return;
         }
 

@@ -10,6 +10,10 @@ internal sealed class StandingClock(DateTimeOffset now) : TimeProvider
 {
     internal DateTimeOffset Now { get; set; } = now;
 
+    internal TimeZoneInfo Zone { get; init; } = TimeZoneInfo.Utc;
+
+    public override TimeZoneInfo LocalTimeZone => Zone;
+
     public override DateTimeOffset GetUtcNow() => Now;
 }
 

@@ -1,0 +1,29 @@
+using SandwichMech.Core.Identification;
+using SandwichMech.Tests.EndToEnd;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Pieces;
+
+namespace SandwichMech.Tests.Log;
+
+/// <summary>A log for the examples of help and README: invented pieces 1 (wood), 2 (core) and 3 (sandwich), and its export.</summary>
+internal static class DemoLog
+{
+    /// <summary>Writes log.sqlite and shop.json.</summary>
+    /// <returns>The log.</returns>
+    internal static string In(TemporaryFolder folder)
+    {
+        using ShopLog log = ShopLog.Open(folder.File("log.sqlite"));
+        log.AddPiece(PieceKind.Wood, "Sitka spruce", "left half", readings: TypedReadings.Read(PieceKind.Wood, new()
+        {
+            Weight = "88.6 g",
+            Length = "520 mm",
+            Width = "200 mm",
+            Thickness = "2.02 mm, 1.98 mm, 2.03 mm",
+            Humidity = "45 %",
+        }).Readings);
+        log.AddPiece(PieceKind.Core, "aramid honeycomb 3.2-48", "", readings: TypedReadings.Read(PieceKind.Core, new() { Weight = "9.4 g", Length = "520 mm", Width = "200 mm", Thickness = "1.81 mm" }).Readings);
+        log.AddPiece(PieceKind.Sandwich, "aramid honeycomb 3.2-48", "", "piece 1", "Sitka spruce", "laminating epoxy 100:30");
+        File.WriteAllText(folder.File("shop.json"), LogExport.Write(log));
+        return log.File;
+    }
+}
