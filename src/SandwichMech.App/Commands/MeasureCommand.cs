@@ -16,8 +16,8 @@ internal static class MeasureCommand
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("measure", "A piece's stiffness and density from what you weighed, bent and tapped; asks when run bare",
-            "sandwichmech measure 1 --weight \"88.1 g\" --bend \"along, span 400 mm, load 200 g, down 1.51 mm\"",
-            "sandwichmech measure 1 --tap \"57.6 Hz, 66.4 Hz, 119 Hz, 166.3 Hz\" --humidity \"45 %\"",
+            "sandwichmech measure 1 --bend \"along, span 400 mm, load 200 g, down 1.42 mm\"",
+            "sandwichmech measure 1 --tap \"30.1 Hz, 41.3 Hz, 77 Hz, 97.6 Hz\" --humidity \"45 %\"",
             "sandwichmech measure 1 --json");
         var piece = new Argument<string>("PIECE") { Description = "The piece's number" };
         var readings = new ReadingOptions();
@@ -27,7 +27,7 @@ internal static class MeasureCommand
             HelpName = "TEST",
             DefaultValueFactory = _ => [],
         };
-        Option<string?> tap = ReadingOptions.Value("--tap", $"Tap tones of the piece lying free on foam, as \"{TypedTests.TapForm}\"; \"121 Hz (1 x 1)\" where you know the nodal lines along and across the grain", "TONES");
+        Option<string?> tap = ReadingOptions.Value("--tap", $"Tap tones of the piece lying free on foam, as \"{TypedTests.TapForm}\"; \"30.1 Hz (1 x 1)\" where you know the nodal lines along and across the grain", "TONES");
         command.Arguments.Add(piece);
         readings.AddTo(command);
         command.Options.Add(bend);

@@ -65,6 +65,8 @@ public static class Identify
     private const double Step = 1e-4;
     private const int BeyondTones = 5, FewestModes = 8, MostModes = 20, Rounds = 4, Ways = 4, NextShown = 4;
     private const double LeastLikely = 0.02;
+    // A hundredth of a standard deviation more or less says nothing.
+    private const double ToneTolerance = 1e-2;
 
     /// <summary>Fits.</summary>
     /// <param name="before">What is known before.</param>
@@ -99,9 +101,9 @@ public static class Identify
                 double[][] shapes = [.. found[0].Modes.Select(m => m < 0 ? [] : modes[m].Shape)];
                 Observation[] heard = [.. plain, .. tones.Where((_, t) => found[0].Modes[t] >= 0)];
                 double[][] of = [.. shapes.Where(s => s.Length > 0)];
-                fit = LogFit.Fit(none, precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, of, p), fit.Parameters, 1e-3);
+                fit = LogFit.Fit(none, precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, of, p), fit.Parameters, ToneTolerance);
                 now = At(before, fit.Parameters);
-                IReadOnlyList<TapMode> then = plate.Solve(now);
+                IReadOnlyList<TapMode> then = plate.InAir(now);
                 ways = [Renumbered(found[0], modes, then), .. found.Skip(1)];
                 modes = then;
                 if (round == Rounds) { break; }

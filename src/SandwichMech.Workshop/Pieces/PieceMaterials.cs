@@ -1,6 +1,7 @@
 using System.Globalization;
 using SandwichMech.Core.Identification;
 using SandwichMech.Core.Materials;
+using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
@@ -66,13 +67,36 @@ public static class PieceMaterials
         PieceMaterial Unknown() => new(null, null, $"{name} is of '{piece.Material}', which no table here holds: give the folder of your own tables with --materials FOLDER");
     }
 
-    /// <summary>The wood of a piece: what was measured goes before the table's.</summary>
+    /// <summary>The wood of a piece: what was weighed, bent and tapped goes before the table's.</summary>
     /// <param name="piece">The piece.</param>
     /// <param name="readings">Its readings in force, in the order of time.</param>
     /// <param name="ofTable">The wood that it is of.</param>
-    /// <returns>The wood; moduli are the table's.</returns>
-    public static Wood WoodOf(Piece piece, IReadOnlyList<LogEntry> readings, Wood ofTable) =>
-        PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density ? ofTable with { Density = density } : ofTable;
+    /// <returns>The wood; moduli as a tap finds them where the piece was bent or tapped, else the table's.</returns>
+    public static Wood WoodOf(Piece piece, IReadOnlyList<LogEntry> readings, Wood ofTable)
+    {
+        Reading[] all = [.. readings.Select(e => e.Reading!)];
+        Wood weighed = PieceFigures.Of(all).Density is { } density ? ofTable with { Density = density } : ofTable;
+        return HasTests(all) && PieceEvidence.OfWood(ofTable, all).Evidence is { } evidence ? Found(weighed, Identify.Run(evidence.Before, evidence.Observed)) : weighed;
+    }
+
+    private static bool HasTests(IEnumerable<Reading> readings) => readings.Any(r => r is BendingReading or TapReading);
+
+    private static Wood Found(Wood weighed, Identified found)
+    {
+        Wood best = ((WoodSample)found.Best).Wood;
+        double Spread(string symbol) => found.Properties.First(p => p.Property.Symbol == symbol).Found.Spread;
+        double along = Spread("E_L");
+        // The board's inputs take a modulus across as E_L times a ratio: the ratio keeps what the spread across has beyond that along.
+        Estimate Ratio(Estimate ratio, string symbol) => new(ratio.Value, Math.Sqrt(Math.Max(0, Math.Pow(Spread(symbol), 2) - along * along)));
+        return best with
+        {
+            Name = weighed.Name,
+            Density = new(best.Density.Value, Spread("rho")),
+            EL = new(best.EL.Value, along),
+            ErOverEl = Ratio(best.ErOverEl, "E_R"),
+            GlrOverEl = Ratio(best.GlrOverEl, "G_LR"),
+        };
+    }
 
     /// <summary>The core of a piece: what was measured goes before the table's.</summary>
     /// <param name="piece">The piece.</param>
@@ -82,7 +106,8 @@ public static class PieceMaterials
     public static CoreMaterial CoreOf(Piece piece, IReadOnlyList<LogEntry> readings, CoreMaterial ofTable) =>
         PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density ? ofTable with { Density = density } : ofTable;
 
-    private static string Measured(IReadOnlyList<LogEntry> readings) => PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density
+    private static string Measured(IReadOnlyList<LogEntry> readings) => HasTests(readings.Select(e => e.Reading!)) ? "density and stiffness by its readings (`measure` shows them)"
+        : PieceFigures.Of(readings.Select(e => e.Reading!)).Density is { } density
         ? $"density {Display.Text(density.Value, Shown.Density, UnitSystem.Metric)} by weighing, all else by the table"
         : "not yet weighed and measured, so all is by the table";
 

@@ -10,10 +10,10 @@ namespace SandwichMech.Workshop.Pieces;
 public static class TypedTests
 {
     /// <summary>How a bending test is typed.</summary>
-    public const string BendForm = "along, span 400 mm, load 500 g, down 1.83 mm";
+    public const string BendForm = "along, span 400 mm, load 200 g, down 1.42 mm";
 
     /// <summary>How tap tones are typed.</summary>
-    public const string TapForm = "82.4 Hz, 121 Hz, 190 Hz";
+    public const string TapForm = "30.1 Hz, 41.3 Hz, 77 Hz";
 
     // What is taken where no ± is typed, as limits (common practice, no source): a tape between the supports, a scale of 0.1 g, a dial gauge or callipers, a
     // spectrum on a phone.
@@ -22,7 +22,7 @@ public static class TypedTests
     private const double GaugeSpring = 50;
     private const double ShortestSpan = 0.03, LongestSpan = 2, LeastLoad = 1e-3, MostLoad = 50, LeastDown = 0.02e-3, MostDown = 0.1, LowestTone = 5, HighestTone = 10000;
 
-    /// <summary>Reads a bending test: "along, span 400 mm, load 500 g, down 1.83 mm", with "lines 100 mm" for two lines of load and "gauge" where a dial gauge rests on the piece.</summary>
+    /// <summary>Reads a bending test: "along, span 400 mm, load 200 g, down 1.42 mm", with "lines 100 mm" for two lines of load and "gauge" where a dial gauge rests on the piece.</summary>
     /// <param name="typed">As typed.</param>
     /// <returns>The test.</returns>
     /// <exception cref="InputException">It cannot be meant.</exception>
@@ -68,7 +68,7 @@ public static class TypedTests
             typed.Trim());
     }
 
-    /// <summary>Reads tap tones: "82.4 Hz, 121 Hz (1 x 1), 190 Hz", with the nodal lines along and across where they are known.</summary>
+    /// <summary>Reads tap tones: "30.1 Hz (1 x 1), 41.3 Hz, 77 Hz", with the nodal lines along and across where they are known.</summary>
     /// <param name="typed">As typed.</param>
     /// <returns>The tones.</returns>
     /// <exception cref="InputException">They cannot be meant.</exception>
@@ -103,7 +103,7 @@ public static class TypedTests
             return two.Length == 2 && int.TryParse(two[0].Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int along)
                 && int.TryParse(two[1].Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int across)
                 ? (along, across)
-                : throw Refuse(Option, part, "has no nodal lines in its brackets: write 121 Hz (1 x 1), lines met going along the grain first");
+                : throw Refuse(Option, part, "has no nodal lines in its brackets: write 30.1 Hz (1 x 1), lines met going along the grain first");
         }
     }
 

@@ -135,28 +135,6 @@ public static class MeasurePiece
         return Result(log, piece, entries, read, evidence, missing, found);
     }
 
-    /// <summary>A piece of wood as its readings find it: moduli as a tap finds them, at the table's moisture content.</summary>
-    /// <param name="wood">The wood by the table, its density by weighing.</param>
-    /// <param name="readings">Readings in force, in the order of time.</param>
-    /// <returns>The wood; the table's where nothing was bent or tapped.</returns>
-    public static Wood Known(Wood wood, IReadOnlyList<Reading> readings)
-    {
-        if (!readings.Any(r => r is BendingReading or TapReading) || PieceEvidence.OfWood(wood, readings).Evidence is not { } evidence) { return wood; }
-        Identified found = Identify.Run(evidence.Before, evidence.Observed);
-        Wood best = ((WoodSample)found.Best).Wood;
-        double Spread(string symbol) => found.Properties.First(p => p.Property.Symbol == symbol).Found.Spread;
-        double along = Spread("E_L");
-        // What is left of a ratio's spread once both moduli are known: at least what the two share nothing of.
-        Estimate Ratio(Estimate ratio, string symbol) => ratio with { Spread = Math.Sqrt(Math.Abs(Math.Pow(Spread(symbol), 2) - along * along)) };
-        return best with
-        {
-            Density = new(best.Density.Value, Spread("rho")),
-            EL = new(best.EL.Value, along),
-            ErOverEl = Ratio(best.ErOverEl, "E_R"),
-            GlrOverEl = Ratio(best.GlrOverEl, "G_LR"),
-        };
-    }
-
     private static Identified Found(Piece piece, PieceEvidence evidence)
     {
         try

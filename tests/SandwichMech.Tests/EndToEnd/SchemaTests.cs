@@ -25,6 +25,7 @@ public class SchemaTests
         { "piece", "piece show 1 --json" },
         { "piece", "piece show 3 --json" },
         { "pieces", "piece list --json" },
+        { "measure", "measure 1 --tap \"30.1 Hz, 41.3 Hz, 77 Hz\" --json" },
         { "piece-changed", "piece read 1 --weight \"88.1 g\" --humidity \"45 %\" --json" },
         { "piece-changed", "piece add core --material \"aramid honeycomb 3.2-48\" --json" },
         { "piece-changed", "piece correct 1 2 --withdraw --json" },
@@ -46,6 +47,7 @@ public class SchemaTests
         ["new"] = typeof(NewResult),
         ["piece"] = typeof(PieceResult),
         ["pieces"] = typeof(PiecesResult),
+        ["measure"] = typeof(MeasureResult),
         ["piece-changed"] = typeof(PieceChanged),
         ["log"] = typeof(LogResult),
         ["log-export"] = typeof(LogExport),
@@ -79,6 +81,7 @@ public class SchemaTests
     [InlineData("new")]
     [InlineData("piece")]
     [InlineData("pieces")]
+    [InlineData("measure")]
     [InlineData("piece-changed")]
     [InlineData("log")]
     [InlineData("log-export")]

@@ -1,0 +1,118 @@
+using System.Text.Json;
+using SandwichMech.Tests.Log;
+using SandwichMech.Workshop.Log;
+
+namespace SandwichMech.Tests.EndToEnd;
+
+/// <summary>`measure` from the command line, on an invented log.</summary>
+[Trait("Check", "exact")]
+public sealed class MeasureTests : IDisposable
+{
+    private readonly TemporaryFolder _folder = new();
+    private readonly string _log;
+
+    public MeasureTests() => _log = DemoLog.In(_folder);
+
+    public void Dispose() => _folder.Dispose();
+
+    [Fact]
+    public void Tones_and_bending_make_the_table_s_figures_narrower_and_are_kept()
+    {
+        JsonElement first = Json("measure", "1", "--tap", "30.1 Hz, 41.3 Hz, 77 Hz, 97.6 Hz");
+        Assert.Equal(["1 × 1", "2 × 0", "0 × 2", "1 × 2"], first.GetProperty("readings").EnumerateArray().Where(r => r.GetProperty("unit").GetString() == "Hz").Select(r => r.GetProperty("nodal_lines").GetString()));
+        foreach (JsonElement p in first.GetProperty("properties").EnumerateArray()) { Assert.True(Width(p.GetProperty("found")) < 0.5 * Width(p.GetProperty("table")), p.ToString()); }
+        JsonElement second = Json("measure", "1", "--bend", "along, span 400 mm, load 200 g, down 1.42 mm");
+        // The tones of before count still.
+        Assert.Equal(6, second.GetProperty("readings").GetArrayLength());
+        Assert.True(Width(Found(second, "E_L")) < Width(Found(first, "E_L")));
+        Assert.Equal(2, Entries("taps", "bending"));
+        // A board that names the piece takes what was found.
+        string board = _folder.File("board.toml");
+        File.WriteAllText(board, File.ReadAllText(Commanded.Demo).Replace("wood = \"Sitka spruce\"", "wood = \"piece 1\"", StringComparison.Ordinal));
+        Commanded estimate = Commanded.Run("estimate", board, "--log", _log);
+        Assert.Equal(0, estimate.Code);
+        Assert.Contains("by its readings", estimate.Out, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData("--tap", "0.18", "a unit is missing")]
+    [InlineData("--tap", "0.18 Hz", "do you mean kHz?")]
+    [InlineData("--tap", "-40 Hz", "-40 Hz")]
+    [InlineData("--tap", "30.1 Hz, 30.1 Hz", "twice")]
+    [InlineData("--tap", "30.1 Hz (1)", "nodal lines")]
+    [InlineData("--tap", ";", "holds no tone")]
+    [InlineData("--bend", "along, span 400 mm", "lacks load, down")]
+    [InlineData("--bend", "span 400 mm, load 200 g, down 1.4 mm", "lacks along or across")]
+    [InlineData("--bend", "along, span 400, load 200 g, down 1.4 mm", "a unit is missing")]
+    [InlineData("--bend", "along, span 400 mm, load -200 g, down 1.4 mm", "load -200 g")]
+    [InlineData("--bend", "along, span 400 mm, load 200 g, down 1.4 mm, lines 500 mm", "outside the supports")]
+    [InlineData("--bend", "along, span 400 mm, load 20 g, down 1.4 mm, gauge 3 N", "holds more than the load")]
+    [InlineData("--bend", "sideways, span 400 mm", "no part of a bending test")]
+    [InlineData("--weight", "-88 g", "88 g")]
+    public void What_cannot_be_meant_is_refused_in_one_line_and_nothing_is_written(string option, string text, string says)
+    {
+        long before = Entries();
+        // An option's value may begin with a minus sign.
+        Commanded run = Commanded.Run("measure", "1", $"{option}={text}", "--log", _log);
+        Assert.Equal(2, run.Code);
+        Assert.Equal("", run.Out);
+        Assert.Single(run.Err.TrimEnd().Split('\n'));
+        Assert.Contains(says, run.Err, StringComparison.Ordinal);
+        Assert.Equal(before, Entries());
+    }
+
+    [Fact]
+    public void Run_bare_it_asks_and_asks_again_where_an_answer_cannot_be_meant()
+    {
+        Commanded run = Commanded.WithAnswers("88\n88.6 g\n\n\n\n45 %\nalong, span 400 mm, load 200 g, down 1.42 mm\n\n30.1 Hz, 41.3 Hz\n", "measure", "1", "--log", _log);
+        Assert.Equal(0, run.Code);
+        Assert.Contains("a unit is missing", run.Err, StringComparison.Ordinal);
+        Assert.Contains("your readings say", run.Out, StringComparison.Ordinal);
+        Assert.Equal(2, Entries("taps", "bending"));
+    }
+
+    [Fact]
+    public void A_core_sheet_is_not_bent_and_a_sandwich_needs_its_skins()
+    {
+        Commanded core = Commanded.Run("measure", "2", "--tap", "80 Hz", "--log", _log);
+        Assert.Equal(2, core.Code);
+        Assert.Contains("strip of sandwich", core.Err, StringComparison.Ordinal);
+        Commanded sandwich = Commanded.Run("measure", "3", "--tap", "80 Hz", "--log", _log);
+        Assert.Equal(2, sandwich.Code);
+        Assert.Contains("thickness is not known", sandwich.Err, StringComparison.Ordinal);
+        Assert.Equal(2, Commanded.Run("measure", "9", "--log", _log).Code);
+        Assert.Equal(2, Commanded.Run("measure", "1,000", "--log", _log).Code);
+    }
+
+    // Two spans tell a core's shear from its skins' bending; one long strip of invented values.
+    [Fact]
+    public void A_sandwich_strip_at_two_spans_tells_the_core_s_shear()
+    {
+        Run("piece", "add", "sandwich", "--material", "aramid honeycomb 3.2-48", "--outer-wood", "piece 1", "--inner-wood", "piece 1", "--adhesive", "laminating epoxy 100:30");
+        JsonElement result = Json(
+            "measure", "4", "--weight", "46 g", "--length", "300 mm", "--width", "50 mm", "--thickness", "5.9 mm",
+            "--bend", "along, span 280 mm, load 2 kg, down 0.62 mm ± 0.005 mm", "--bend", "along, span 90 mm, load 5 kg, down 0.11 mm ± 0.005 mm");
+        JsonElement shear = result.GetProperty("properties").EnumerateArray().Single(p => p.GetProperty("symbol").GetString() == "G ribbon");
+        Assert.True(Width(shear.GetProperty("found")) < 0.9 * Width(shear.GetProperty("table")), shear.ToString());
+    }
+
+    private static double Width(JsonElement interval) => Math.Log(interval.GetProperty("high90_si").GetDouble() / interval.GetProperty("low90_si").GetDouble());
+
+    private static JsonElement Found(JsonElement result, string symbol) =>
+        result.GetProperty("properties").EnumerateArray().Single(p => p.GetProperty("symbol").GetString() == symbol).GetProperty("found");
+
+    private void Run(params string[] words) => Assert.Equal(0, Commanded.Run([.. words, "--log", _log]).Code);
+
+    private JsonElement Json(params string[] words)
+    {
+        Commanded run = Commanded.Run([.. words, "--json", "--log", _log]);
+        Assert.True(run.Code == 0, run.Err);
+        return JsonDocument.Parse(run.Out).RootElement;
+    }
+
+    private long Entries(params string[] kinds)
+    {
+        using ShopLog log = ShopLog.Open(_log);
+        return kinds.Length == 0 ? log.Entries() : log.Readings(1).Count(e => kinds.Contains(e.Kind));
+    }
+}
