@@ -85,7 +85,7 @@ internal sealed class TapFinding
             if (b - quiet > gap) { break; }
         }
 
-        int end = Math.Min(Math.Min(next, first + longest), first + Math.Max(2 * (quiet - first), 2 * gap));
+        int end = Math.Min(Math.Min(next, first + longest), first + Math.Max(2 * (quiet - first), 4 * gap));
         // The rise itself may take some blocks; what comes more than 6 ms later is another.
         return new(first * BlockLength, top * BlockLength, end * BlockLength, _energies[top], again - first > 6 ? again * BlockLength : 0);
     }

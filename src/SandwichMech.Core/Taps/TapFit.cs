@@ -20,13 +20,14 @@ internal sealed class TapFit
     // And never more than this share of the frequency.
     private const double NarrowShare = 0.1, WideShare = 0.3;
 
-    // −54 dB of the strongest: below lies what makes strong lines differ from true exponentials.
-    private const double Faintest = 0.002;
+    // −60 dB of all: below lies what makes strong lines differ from true exponentials.
+    private const double Faintest = 1e-6;
 
     private readonly BandSpectrum _spectrum;
     private readonly Complex[] _rest;
     private readonly List<SpectrumLine> _lines = [], _steady = [];
     private readonly int _from, _to;
+    private readonly double _energy;
     private readonly HashSet<int> _tried = [];
     private double[] _floor = [];
 
@@ -40,6 +41,7 @@ internal sealed class TapFit
         (_spectrum, _rest) = (spectrum, (Complex[])spectrum.Bins.Clone());
         (_from, _to) = (spectrum.Nearest(low), spectrum.Nearest(high));
         foreach (double omega in steady.Where(o => spectrum.Nearest(o) + 4 < _rest.Length)) { _steady.Add(new(new(new(1e-7 / spectrum.Length, omega), 0, 0, 0, 0))); }
+        for (int k = _from; k <= _to; k++) { _energy += 2 * SpectrumFloor.Power(_rest[k]) / spectrum.Length; }
         foreach (SpectrumLine line in _steady)
         {
             int at = spectrum.Nearest(line.Pole.Omega), first = Math.Max(1, at - 3), last = at + 3;
@@ -72,8 +74,7 @@ internal sealed class TapFit
         }
 
         for (int sweep = 0; sweep < Sweeps; sweep++) { Refit(Wide); }
-        double faintest = Faintest * _lines.Select(l => l.Fitted.Amplitude).DefaultIfEmpty().Max();
-        foreach (SpectrumLine line in _lines.Where(l => l.Fitted.Amplitude < faintest).ToArray())
+        foreach (SpectrumLine line in _lines.Where(l => Energy(l.Fitted) < Faintest * _energy).ToArray())
         {
             Drop(line);
         }
@@ -84,9 +85,11 @@ internal sealed class TapFit
     // Amplitudes of all at once, by least squares; what is not there is not taken.
     private void Adopt(IReadOnlyList<Pole> known)
     {
-        int rows = 2 * (_to - _from + 1), count = 2 * known.Count;
+        Pole[] poles = [.. known, .. _steady.Select(l => l.Pole)];
+        foreach (SpectrumLine line in _steady) { line.PutBack(_rest); }
+        int rows = 2 * (_to - _from + 1), count = 2 * poles.Length;
         var shapes = new double[count][];
-        for (int i = 0; i < known.Count; i++) { DampedLine.Shapes(_spectrum, _from, known[i], shapes[2 * i] = new double[rows], shapes[2 * i + 1] = new double[rows], []); }
+        for (int i = 0; i < poles.Length; i++) { DampedLine.Shapes(_spectrum, _from, poles[i], shapes[2 * i] = new double[rows], shapes[2 * i + 1] = new double[rows], []); }
         double[] data = Data(_from, _to), right = new double[count];
         var normal = new double[count, count];
         for (int a = 0; a < count; a++)
@@ -96,16 +99,19 @@ internal sealed class TapFit
         }
 
         if (ProjectedFit.Solve(normal, right, 0) is not { } amplitudes) { return; }
+        for (int i = 0; i < _steady.Count; i++) { _steady[i].Become(_steady[i].Fitted with { P = amplitudes[2 * (known.Count + i)], Q = amplitudes[2 * (known.Count + i) + 1] }, _spectrum, _rest); }
         FittedPole[] lines = [.. known.Select((pole, i) => new FittedPole(pole, amplitudes[2 * i], amplitudes[2 * i + 1], 0, 0))];
-        double faintest = Faintest * lines.Max(l => l.Amplitude);
-        foreach (FittedPole line in lines.Where(l => l.Amplitude > faintest)) { Take(line); }
+        foreach (FittedPole line in lines.Where(l => Energy(l) > Faintest * _energy)) { Take(line); }
         double[] floor = SpectrumFloor.Of(_rest);
         foreach (SpectrumLine line in _lines.Where(l => !IsThere(l.Fitted)).ToArray()) { Drop(line); }
         Refit(Narrow);
 
         // Energy of a line's own sinusoid over that of the noise.
-        bool IsThere(FittedPole line) => line.Amplitude * line.Amplitude / (4 * line.Pole.Decay) * _spectrum.Length > 12 * floor[_spectrum.Nearest(line.Pole.Omega)];
+        bool IsThere(FittedPole line) => Energy(line) * _spectrum.Length > 12 * floor[_spectrum.Nearest(line.Pole.Omega)];
     }
+
+    // Sum of the squares of all its samples.
+    private static double Energy(FittedPole line) => line.Amplitude * line.Amplitude / (4 * line.Pole.Decay);
 
     private void Drop(SpectrumLine line)
     {

@@ -5,54 +5,49 @@ public static class TapListening
 {
     private const int MostTurns = 4;
 
-    internal static List<Tap> Taps(Recording recording, double low, double high, IReadOnlyList<double> hum)
+    /// <summary>Listens.</summary>
+    /// <param name="recording">The recording.</param>
+    /// <param name="low">Lowest frequency wanted, Hz.</param>
+    /// <param name="high">Highest, Hz, below half the sample rate.</param>
+    /// <returns>Partials, taps and notes; no taps where there are none.</returns>
+    public static TapReport Of(Recording recording, double low, double high)
     {
-        SuddenSound[] sounds = [.. TapFinding.Of(recording).Sounds(recording.SampleRate)];
-        var taps = new Tap?[sounds.Length];
+        TapFinding finding = TapFinding.Of(recording);
+        SuddenSound[] sounds = [.. finding.Sounds(recording.SampleRate)];
+        List<SteadyTone> steady = SteadyTones.In(recording, sounds, high);
+        double noise = 10 * Math.Log10(finding.Floor + 1e-20);
+        var one = new OneTap(recording, low, high, [.. steady.Select(t => t.Frequency)], Clipping.In(recording.Samples));
+        var heard = new HeardTap?[sounds.Length];
         // The loudest from nothing; what it sounds like is where the others begin.
         int[] order = [.. Enumerable.Range(0, sounds.Length).OrderByDescending(i => sounds[i].Loudness)];
-        foreach (int i in order.Take(1)) { taps[i] = OneTap(recording, sounds[i], low, high, hum, []); }
+        if (order.Length > 0) { heard[order[0]] = one.Hear(sounds[order[0]], []); }
         double rate = recording.SampleRate;
-        Pole[] known = [.. TapMerging.Of([.. order.Take(1).Select(i => taps[i]).OfType<Tap>()]).Select(p => new Pole(p.Decay / rate, 2 * Math.PI * p.Frequency / rate))];
-        Parallel.ForEach(order.Skip(1), i => taps[i] = OneTap(recording, sounds[i], low, high, hum, known));
-        return [.. taps.OfType<Tap>()];
+        Pole[] known = order.Length > 0 && heard[order[0]] is { } first ? [.. first.Tap.Partials.Select(p => new Pole(p.Decay / rate, 2 * Math.PI * p.Frequency / rate))] : [];
+        Parallel.ForEach(order.Skip(1), i => heard[i] = one.Hear(sounds[i], known));
+        HeardTap[] all = [.. heard.OfType<HeardTap>().Where(h => h.Tap.Partials.Count > 0)], taps = Alike(all);
+        List<TapPartial> partials = TapMerging.Of([.. taps.Select(t => t.Tap)]);
+        double? other = sounds.Where(s => !taps.Any(t => t.Sound == s)).Select(s => (double?)s.Start / rate).FirstOrDefault();
+        return new(partials, [.. taps.Select(t => t.Tap)], ListeningNotes.Of(recording, steady, taps, partials, sounds.Length - taps.Length, other), noise);
     }
 
-    internal static Tap? OneTap(Recording recording, SuddenSound sound, double low, double high, IReadOnlyList<double> hum, IReadOnlyList<Pole> known)
+    // The taps that share partials with the one which shares most with the others; the rest is handling, speech, a door.
+    private static HeardTap[] Alike(HeardTap[] all)
     {
-        double rate = recording.SampleRate;
-        int block = (int)(rate / 1000), begin = Math.Max(sound.Start, sound.Again);
-        int safe = Math.Max(begin + 3 * block, Math.Min(sound.Top, begin + 12 * block) + 2 * block);
-        TapFit? fit = Fit(recording, safe, sound.End, low, high, hum, known);
-        int start = safe;
-        for (int turn = 0; fit is not null && turn < MostTurns; turn++)
+        if (all.Length < 3) { return all; }
+        double[,] shared = new double[all.Length, all.Length];
+        for (int a = 0; a < all.Length; a++)
         {
-            FittedPole[] lines = [.. fit.Lines.Where(l => l.Pole.Decay * 6 * block < 1)];
-            int earlier = TapStart.CarriedBack(recording.Samples, rate, start, Math.Max(0, begin - 60 * block), lines, [.. fit.Steady]);
-            if (earlier == start) { break; }
-            fit = Fit(recording, earlier, sound.End, low, high, hum, [.. lines.Select(l => l.Pole)]);
-            start = earlier;
+            for (int b = 0; b < all.Length; b++) { shared[a, b] = Shared(all[a].Tap, all[b].Tap); }
         }
 
-        if (fit is null) { return null; }
-        TapPartial[] partials = [.. fit.Lines.Select(l => Partial(l, rate)).Where(p => p.Frequency >= low && p.Frequency <= high && p.Q > 3 && p.FrequencySd < 0.02 * p.Frequency && p.DecaySd < 0.5 * p.Decay).OrderBy(p => p.Frequency)];
-        return new(start / rate, (sound.End - start) / rate, partials);
+        int centre = Enumerable.Range(0, all.Length).MaxBy(a => Enumerable.Range(0, all.Length).Sum(b => shared[a, b]));
+        return [.. all.Where((_, i) => shared[centre, i] > 0.2)];
     }
 
-    private static TapPartial Partial(FittedPole line, double rate)
+    // Share of the partials of the poorer tap that the other has too.
+    private static double Shared(Tap a, Tap b)
     {
-        (double decay, double frequency) = line.Pole.PerSecond(rate);
-        return new(frequency, line.OmegaSd * rate / (2 * Math.PI), decay, line.DecaySd * rate, 20 * Math.Log10(line.Amplitude));
-    }
-
-    private static TapFit? Fit(Recording recording, int start, int end, double low, double high, IReadOnlyList<double> hum, IReadOnlyList<Pole> known)
-    {
-        double rate = recording.SampleRate, turn = 2 * Math.PI / rate;
-        int usable = BandSpectrum.Usable(Math.Min(end, recording.Samples.Length) - start);
-        if (usable < 0.04 * rate) { return null; }
-        // Lines a little outside are found too, so that they do not disturb those inside.
-        double top = Math.Min(1.25 * high, 0.49 * rate);
-        BandSpectrum spectrum = BandSpectrum.Of(recording.Samples.AsSpan(start, usable), Math.Min(1.3 * high, 0.495 * rate) * turn);
-        return new TapFit(spectrum, 0.6 * low * turn, top * turn, [.. hum.Select(h => h * turn)]).Find(known);
+        (Tap poor, Tap rich) = a.Partials.Count <= b.Partials.Count ? (a, b) : (b, a);
+        return (double)poor.Partials.Count(p => rich.Partials.Any(o => Math.Abs(o.Frequency - p.Frequency) < Math.Max(3 * Math.Max(o.FrequencySd, p.FrequencySd), 0.004 * p.Frequency))) / poor.Partials.Count;
     }
 }
