@@ -7,23 +7,17 @@ namespace SandwichMech.Core.Taps;
 /// <param name="Level">dB below the tap's own.</param>
 internal sealed record Knock(double After, double Level);
 
-/// <summary>What pushed the piece while it sounded: the tap itself, a second touch, an echo of it from the room; and whether the noise beneath stayed the same.</summary>
+/// <summary>What pushed the piece while it sounded, after the tap: a second touch, or an echo of the tap from the room.</summary>
 /// <remarks>
 /// Free vibration can be foretold from its own past: x_n = −Σ a_i x_(n−i), with coefficients by Burg's method (Burg 1975; from memory) from the later, undisturbed part of the tap.
 /// What cannot be foretold, e_n, is noise, or a push. The sound is first filtered and thinned out to the band of interest.
 /// </remarks>
 internal sealed class Knocks
 {
-    private const int Order = 24;
-    private const double Pause = 0.008, Within = 0.15, Step = 0.002, LowestLevel = -26;
+    private const int Order = 60;
+    private const double Pause = 0.008, Within = 0.15, Settled = 0.03, Step = 0.002, LowestLevel = -26;
 
-    private Knocks(double[] unforetold, double before, IReadOnlyList<Knock> others) => (Unforetold, Before, Others) = (unforetold, before, others);
-
-    /// <summary>Mean square of what was not foretold in each 2 ms from the tap on.</summary>
-    internal double[] Unforetold { get; }
-
-    /// <summary>Mean square of it before the tap; 0 where nothing is there before it.</summary>
-    internal double Before { get; }
+    private Knocks(IReadOnlyList<Knock> others) => Others = others;
 
     /// <summary>Pushes after the first.</summary>
     internal IReadOnlyList<Knock> Others { get; }
@@ -39,8 +33,8 @@ internal sealed class Knocks
         double rate = recording.SampleRate / thin;
         int lead = (int)(0.2 * rate), from = sound.Start - lead * thin;
         double[] x = Thinned(recording.Samples, from, Math.Min(sound.End, sound.Start + (int)recording.SampleRate), thin);
-        int later = lead + (int)((Within + 0.02) * rate), block = Math.Max(4, (int)(Step * rate));
-        if (x.Length - later < 6 * Order) { return new([], 0, []) { Rate = recording.SampleRate }; }
+        int later = lead + (int)(Settled * rate), block = Math.Max(4, (int)(Step * rate));
+        if (x.Length - later < 8 * Order) { return new([]) { Rate = recording.SampleRate }; }
         double[] a = Burg(x.AsSpan(later, Math.Min(x.Length - later, (int)(0.4 * rate))));
         var e = new double[x.Length];
         for (int n = Order; n < x.Length; n++)
@@ -51,9 +45,7 @@ internal sealed class Knocks
         }
 
         double[] blocks = [.. Enumerable.Range(0, (x.Length - lead) / block).Select(b => Mean(e, lead + b * block, block))];
-        bool isThereBefore = from >= 0;
-        double before = isThereBefore ? Mean(e, Order, lead - Order - 2 * block) : 0;
-        return new(blocks, before, Pushes(blocks, block / rate)) { Rate = recording.SampleRate };
+        return new(Pushes(blocks, block / rate)) { Rate = recording.SampleRate };
     }
 
     private static List<Knock> Pushes(double[] blocks, double step)
@@ -68,7 +60,7 @@ internal sealed class Knocks
             double past = 0;
             for (int i = Math.Max(1, b - 4); i < b - 1; i++) { past = Math.Max(past, blocks[i]); }
             bool isTop = blocks[b] >= blocks[b - 1] && (b + 1 >= blocks.Length || blocks[b] >= blocks[b + 1]);
-            if (isTop && blocks[b] > 12 * floor && blocks[b] > 8 * past && (found.Count == 0 || b * step - found[^1].After > Pause / 2)) { found.Add(new(b * step, 10 * Math.Log10(blocks[b] / first))); }
+            if (isTop && blocks[b] > 12 * floor && blocks[b] > 6 * past && (found.Count == 0 || b * step - found[^1].After > Pause / 2)) { found.Add(new(b * step, 10 * Math.Log10(blocks[b] / first))); }
         }
 
         return found;

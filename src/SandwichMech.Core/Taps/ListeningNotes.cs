@@ -6,6 +6,9 @@ internal static class ListeningNotes
     // An echo comes after the same time in each tap; a second touch does not.
     private const double SameTime = 0.003;
 
+    // So many times the lines that taps have in common.
+    private const double ManyMore = 1.6;
+
     internal static List<ListeningNote> Of(Recording recording, IReadOnlyList<SteadyTone> steady, HeardTap[] taps, IReadOnlyList<TapPartial> partials, int others, double? firstOther)
     {
         var notes = new List<ListeningNote>();
@@ -16,6 +19,8 @@ internal static class ListeningNotes
         if (clipped.Length > 0) { notes.Add(new(NoteKind.Clipped, clipped, taps.Max(t => t.LeftOut) / recording.SampleRate, 0)); }
         Pushes(taps, notes);
         if (GainControl.Change(recording, taps) is { } change) { notes.Add(new(NoteKind.GainControl, [], change, 0)); }
+        double lines = taps.Length == 0 ? 0 : taps.Average(t => t.Tap.Partials.Count);
+        if (lines > ManyMore * partials.Count + 2) { notes.Add(new(NoteKind.Reverberation, [], lines, partials.Count)); }
         if (others > 0 && firstOther is { } when) { notes.Add(new(NoteKind.NotTaps, [], when, others)); }
         for (int i = 1; i < partials.Count; i++)
         {
@@ -34,7 +39,7 @@ internal static class ListeningNotes
             (_, Knock first) = all.MaxBy(k => k.Knock.Level);
             var same = all.Where(k => Math.Abs(k.Knock.After - first.After) <= SameTime).ToList();
             int[] numbers = [.. same.Select(k => k.Tap).Distinct()];
-            bool isEcho = taps.Length >= 3 && 3 * numbers.Length >= 2 * taps.Length;
+            bool isEcho = numbers.Length >= Math.Max(3, (taps.Length + 2) / 3);
             notes.Add(new(isEcho ? NoteKind.Echo : NoteKind.DoubleHit, isEcho ? [] : numbers, same.Average(k => k.Knock.After), same.Average(k => k.Knock.Level)));
             all.RemoveAll(same.Contains);
         }

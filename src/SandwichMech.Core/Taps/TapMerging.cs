@@ -8,7 +8,9 @@ namespace SandwichMech.Core.Taps;
 /// </remarks>
 internal static class TapMerging
 {
-    internal static List<TapPartial> Of(IReadOnlyList<Tap> taps, bool oneOfEach = true)
+    private const double FarBelow = 20;
+
+    internal static List<TapPartial> Of(IReadOnlyList<Tap> taps)
     {
         var groups = new List<List<(int Tap, TapPartial Partial)>>();
         // The surest first: they gather the others.
@@ -20,8 +22,13 @@ internal static class TapMerging
         }
 
         // By chance a line may show up in one tap; in half of them it does not.
-        return [.. groups.Where(g => 2 * g.Count >= taps.Count || !oneOfEach).Select(g => Mean([.. g.Select(m => m.Partial)])).OrderBy(p => p.Frequency)];
+        TapPartial[] all = [.. groups.Where(g => 2 * g.Count >= taps.Count).Select(g => Mean([.. g.Select(m => m.Partial)])).OrderBy(p => p.Frequency)];
+        return [.. all.Where(p => !all.Any(o => Shadows(o, p)))];
     }
+
+    // A faint line close to a strong one is what the strong one is not quite: an exponential.
+    private static bool Shadows(TapPartial strong, TapPartial faint) =>
+        faint.Level < strong.Level - FarBelow && Math.Abs(faint.Frequency - strong.Frequency) < 2 * Math.Max(strong.Decay, faint.Decay) / Math.PI;
 
     // A third of the width at half power, or what the noise explains.
     private static double Distance(List<(int Tap, TapPartial Partial)> group, TapPartial partial)
