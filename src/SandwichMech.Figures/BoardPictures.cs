@@ -41,4 +41,9 @@ public static class BoardPictures
     /// <param name="units">Units that are shown.</param>
     /// <returns>The picture.</returns>
     public static Picture Outline(OutlineAnswer answer, UnitSystem units) => OutlinePicture.Of(answer, units);
+
+    /// <summary>A recording of taps: spectrum and decay.</summary>
+    /// <param name="answer">The result and its curves.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Listen(ListenAnswer answer) => ListenPicture.Of(answer);
 }
