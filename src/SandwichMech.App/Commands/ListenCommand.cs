@@ -2,6 +2,8 @@ using System.CommandLine;
 using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Figures;
+using SandwichMech.Workshop;
+using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
 
@@ -15,13 +17,15 @@ internal static class ListenCommand
         var command = new WorkCommand("listen", "Tap tones from a recording (WAV): frequency, damping and level of each partial, with how well they are known",
             "sandwichmech listen shared/demo/taps.wav",
             "sandwichmech listen shared/demo/taps.wav --low \"60 Hz\" --high \"800 Hz\" --plot taps.png",
+            "sandwichmech listen shared/demo/taps.wav --piece 1",
             "sandwichmech listen shared/demo/taps.wav --json");
         var recording = new Argument<string>("RECORDING") { Description = "A WAV of some taps on one piece, two seconds apart" };
         var low = new Option<string?>("--low") { Description = "Lowest frequency looked for; 40 Hz unless you say", HelpName = "FREQUENCY" };
         var high = new Option<string?>("--high") { Description = "Highest frequency looked for; 2 kHz unless you say", HelpName = "FREQUENCY" };
+        var piece = new Option<string?>("--piece") { Description = "Keep the partials as tap tones of this piece of your log; `measure` says what they tell", HelpName = "NUMBER" };
         Option<string?> plot = CommonOptions.PlotOption("the spectrum with the partials marked, and the decay");
         command.Arguments.Add(recording);
-        foreach (Option option in new Option[] { low, high, plot })
+        foreach (Option option in new Option[] { low, high, piece, plot })
         {
             command.Options.Add(option);
         }
@@ -32,6 +36,15 @@ internal static class ListenCommand
                 parsed.GetRequiredValue(recording),
                 CommonOptions.Typed(parsed, low, Dimension.Frequency, 10, 50_000) ?? ListenRecording.Low,
                 CommonOptions.Typed(parsed, high, Dimension.Frequency, 20, 80_000) ?? ListenRecording.High);
+            if (parsed.GetValue(piece) is { } typed)
+            {
+                int number = int.TryParse(typed, NumberStyles.None, CultureInfo.InvariantCulture, out int n) && n > 0
+                    ? n
+                    : throw new InputException("--piece", $"'{typed}' is no number of a piece (`sandwichmech piece list` shows them): write it in digits, as 3");
+                using ShopLog log = common.Log(parsed);
+                answer = ListenRecording.Keep(log, number, answer);
+            }
+
             return common.Show(parsed, answer.Result, Print, plot, (_, _) => BoardPictures.Listen(answer));
         });
         return command;
@@ -53,6 +66,7 @@ internal static class ListenCommand
 
         screen.Table(table);
         foreach (string finding in r.Findings) { screen.Line(finding); }
+        if (r.KeptForPiece is { } kept) { screen.Line(string.Create(CultureInfo.InvariantCulture, $"Kept as tap tones of piece {kept}: `sandwichmech measure {kept}` says what they tell.")); }
         screen.Line("Give or take: one standard deviation, from the noise under each tap and from how much taps differ.");
     }
 

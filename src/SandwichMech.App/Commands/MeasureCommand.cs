@@ -96,8 +96,8 @@ internal static class MeasureCommand
             var table = new TextTable("", "", ">the table says", ">give or take", ">your readings say", ">give or take");
             foreach (PropertyRow p in r.Properties)
             {
-                Workshop.Units.Shown kind = MeasurePiece.ShownAs(p.Unit, p.Symbol);
-                table.Add(p.Name, p.Symbol, screen.Text(p.Table.Value, kind), Percent(p.Table.Relative), screen.Text(p.Found.Value, kind), Percent(p.Found.Relative));
+                string Text(double value) => p.Unit == MeasurePiece.Ratio ? value.ToString("0.0000", CultureInfo.InvariantCulture) : screen.Text(value, MeasurePiece.ShownAs(p.Unit, p.Symbol));
+                table.Add(p.Name, p.Symbol, Text(p.Table.Value), Percent(p.Table.Relative), Text(p.Found.Value), Percent(p.Found.Relative));
             }
 
             screen.Table(table);

@@ -50,9 +50,10 @@ public sealed record NextReading(string What, double Expected, string Quantity, 
 /// <param name="Inputs">Likeliest shift and spread of every input, in their order.</param>
 /// <param name="Covariance">Of the inputs.</param>
 /// <param name="Modes">Modes of the piece as found, in air; none where no tones were read.</param>
+/// <param name="Losses">Loss factors of a wood whose tones came with theirs.</param>
 public sealed record Identified(
     Sample Best, IReadOnlyList<PropertyFound> Properties, IReadOnlyList<ReadingUsed> Readings, IReadOnlyList<OtherWay> OtherWays, double Chance,
-    IReadOnlyList<NextReading> Next, IReadOnlyList<double> Inputs, Matrix<double> Covariance, IReadOnlyList<TapMode> Modes);
+    IReadOnlyList<NextReading> Next, IReadOnlyList<double> Inputs, Matrix<double> Covariance, IReadOnlyList<TapMode> Modes, IReadOnlyList<LossFound> Losses);
 
 /// <summary>From readings to properties: what the table says, made narrower by what was weighed, bent and tapped.</summary>
 /// <remarks>
@@ -64,7 +65,7 @@ public static class Identify
 {
     private const double Step = 1e-4;
     private const int BeyondTones = 5, FewestModes = 8, MostModes = 20, Rounds = 4, Ways = 4, NextShown = 4;
-    private const double LeastLikely = 0.02;
+    private const double LeastLikely = 0.02, Farthest = 5;
     // A hundredth of a standard deviation more or less says nothing.
     private const double ToneTolerance = 1e-2;
 
@@ -97,20 +98,40 @@ public static class Identify
                 IReadOnlyList<Assignment> found = Assign(before, fit, now, modes, tones, plain, precision);
                 // The same modes as before, by shape: the fit stands.
                 if (round > 1 && found[0].Modes.SequenceEqual(ways[0].Modes)) { ways = found; break; }
-                ways = found;
-                double[][] shapes = [.. found[0].Modes.Select(m => m < 0 ? [] : modes[m].Shape)];
-                Observation[] heard = [.. plain, .. tones.Where((_, t) => found[0].Modes[t] >= 0)];
-                double[][] of = [.. shapes.Where(s => s.Length > 0)];
-                fit = LogFit.Fit(none, precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, of, p), fit.Parameters, ToneTolerance);
-                now = At(before, fit.Parameters);
-                IReadOnlyList<TapMode> then = plate.InAir(now);
-                ways = [Renumbered(found[0], modes, then), .. found.Skip(1)];
-                modes = then;
+                (fit, now, modes, Assignment way) = Fitted(before, plain, tones, plate, modes, found[0], precision, fit);
+                ways = [way, .. found.Skip(1)];
                 if (round == Rounds) { break; }
+            }
+
+            // What still lies far off after the last fit is none of these modes: better no reading than a wrong one.
+            for (int again = 0; again < Rounds && Far(fit, plain, tones, ways[0]) is { } left; again++)
+            {
+                (fit, now, modes, Assignment way) = Fitted(before, plain, tones, plate, modes, left, precision, fit);
+                ways = [way, .. ways.Skip(1)];
             }
         }
 
         return Result(before, plain, tones, fit, precision, modes, ways, candidates ?? []);
+    }
+
+    private static (FitResult Fit, Sample Now, IReadOnlyList<TapMode> Modes, Assignment Way) Fitted(
+        PieceBefore before, Observation[] plain, Observation[] tones, TapPlate plate, IReadOnlyList<TapMode> modes, Assignment way, Matrix<double> precision, FitResult start)
+    {
+        Observation[] heard = [.. plain, .. tones.Where((_, t) => way.Modes[t] >= 0)];
+        double[][] shapes = [.. way.Modes.Where(m => m >= 0).Select(m => modes[m].Shape)];
+        FitResult fit = LogFit.Fit(
+            new double[start.Parameters.Length], precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, shapes, p), start.Parameters, ToneTolerance);
+        Sample now = At(before, fit.Parameters);
+        IReadOnlyList<TapMode> then = plate.InAir(now);
+        return (fit, now, then, Renumbered(way, modes, then));
+    }
+
+    // The assignment without the tones that lie far from their modes; nothing where there are none.
+    private static Assignment? Far(FitResult fit, Observation[] plain, Observation[] tones, Assignment way)
+    {
+        int at = plain.Length;
+        int[] modes = [.. way.Modes.Select(m => m >= 0 && Math.Abs(fit.Misfits[at++]) > Farthest ? -1 : m)];
+        return modes.SequenceEqual(way.Modes) || tones.Length == 0 ? null : way with { Modes = modes };
     }
 
     // Mode numbers follow the shapes.
@@ -168,9 +189,11 @@ public static class Identify
         used.AddRange(tones.Where((_, t) => ways[0].Modes[t] < 0).Select(t => new ReadingUsed(t, null, 0, null, null, 0)));
         double pull = Vector<double>.Build.Dense(fit.Parameters) * (precision * Vector<double>.Build.Dense(fit.Parameters));
         double chance = heard.Length == 0 ? 1 : 1 - ChiSquared.CDF(heard.Length, fit.SumOfSquares + pull);
+        IReadOnlyList<LossFound> losses = best is not WoodSample wood ? [] : Damping.Of(
+            wood.Wood, [.. tones.Select((t, i) => (t.Tone!.Loss, Mode: ways[0].Modes[i])).Where(t => t.Loss is not null && t.Mode >= 0).Select(t => (t.Loss!.Value, modes[t.Mode].Mode))]);
         OtherWay[] others = [.. ways.Skip(1).Select(w => new OtherWay([.. w.Modes.Select(m => m < 0 ? null : modes[Math.Min(m, modes.Count - 1)].Lines)], Math.Exp((ways[0].Cost - w.Cost) / 2)))
             .Where(w => w.Likelihood > LeastLikely)];
-        return new(best, found, used, others, chance, Next(before, fit, best, found, gradients, modes, ways[0], candidates), fit.Parameters, fit.Covariance, modes);
+        return new(best, found, used, others, chance, Next(before, fit, best, found, gradients, modes, ways[0], candidates), fit.Parameters, fit.Covariance, modes, losses);
     }
 
     private static NextReading[] Next(

@@ -1,5 +1,8 @@
 using System.Text.Json.Serialization;
+using SandwichMech.Core.Identification;
 using SandwichMech.Core.Taps;
+using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Recordings;
 
 namespace SandwichMech.Workshop.UseCases;
@@ -61,6 +64,8 @@ public sealed record ListenResult
     public required bool DampingUsable { get; init; }
     /// <summary>What is to be known about the recording, in plain words.</summary>
     public required IReadOnlyList<string> Findings { get; init; }
+    /// <summary>Number of the piece whose tones these were kept as; nothing where they were not kept.</summary>
+    public int? KeptForPiece { get; init; }
 }
 
 /// <summary>The result and what the picture needs beside it.</summary>
@@ -77,6 +82,9 @@ public static class ListenRecording
 
     /// <summary>Highest frequency unless the user says, Hz.</summary>
     public const double High = 2000;
+
+    // Higher ones say little of a piece that the lower ones do not.
+    private const int MostTones = 12;
 
     /// <summary>Reads and listens.</summary>
     /// <param name="path">The recording.</param>
@@ -111,6 +119,28 @@ public static class ListenRecording
             DampingUsable = damping,
             Findings = [.. sound.Notes.Select(n => $"{char.ToUpperInvariant(n[0])}{n[1..]}."), .. to < high ? [FormattableString.Invariant($"The recording holds sound up to {to:0} Hz only.")] : (string[])[], .. report.Notes.Select(n => ListeningWords.Of(n, report))],
         }, report, TapCurves.Of(recording, report, low, to));
+    }
+
+    /// <summary>Keeps the partials as tap tones of a piece: those that most of the taps have, and that are not steady.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="piece">The piece's number.</param>
+    /// <param name="answer">What was heard.</param>
+    /// <returns>The same, and that it was kept.</returns>
+    /// <exception cref="InputException">There is no such piece, it is a bare core sheet, or no partial was heard in more than one tap; nothing was written.</exception>
+    public static ListenAnswer Keep(ShopLog log, int piece, ListenAnswer answer)
+    {
+        ListenResult r = answer.Result;
+        if (log.Piece(piece).Kind == PieceKind.Core) { throw new InputException("--piece", FormattableString.Invariant($"piece {piece} is a bare core sheet, which has no tap tones of use: glue a strip of sandwich from it")); }
+        double least = Math.Max(1, r.Taps.Count / 2.0);
+        Tone[] tones =
+        [
+            .. r.Partials.Where(p => p.Taps >= least).OrderByDescending(p => p.Level).Take(MostTones).OrderBy(p => p.Frequency).Select(p => new Tone(
+                Estimate.FromSd(p.Frequency, p.FrequencySd),
+                Loss: p.QualityFactor is { } q && p.QualityFactorSd is { } sd ? Estimate.FromSd(1 / q, sd / (q * q)) : null)),
+        ];
+        if (tones.Length == 0) { throw new InputException(r.Recording, "no partial was heard in half of the taps, so none is kept: tap one place, in the same way each time"); }
+        log.AddReading(piece, new TapReading(tones), $"listen {r.Recording}");
+        return answer with { Result = r with { KeptForPiece = piece } };
     }
 
     private static PartialRow Row(TapPartial p, bool damping) => new()

@@ -107,7 +107,11 @@ public sealed record TestWords(IReadOnlyList<string> Bends, string? Taps);
 /// <summary>Measures a piece: takes new readings in, and says what all of them together tell.</summary>
 public static class MeasurePiece
 {
+    /// <summary>Unit of a loss factor.</summary>
+    public const string Ratio = "1";
+
     private const double Unlikely = 0.01;
+    private const int FewStrays = 3;
 
     /// <summary>Measures.</summary>
     /// <param name="log">The log.</param>
@@ -191,12 +195,13 @@ public static class MeasurePiece
         notes.AddRange(evidence?.Notes ?? []);
         double? chance = found is null || found.Readings.Count == 0 ? null : found.Chance;
         if (chance < Unlikely) { notes.Add("the readings do not go together: such misfits would come up in fewer than one piece in a hundred; look at the largest misfit, at its unit, and at which mode it was taken for"); }
-        foreach (ReadingUsed stray in found?.Readings.Where(r => r.Expected is null) ?? [])
+        ReadingUsed[] strays = [.. found?.Readings.Where(r => r.Expected is null) ?? []];
+        if (strays.Length > FewStrays)
         {
-            TapMode? below = found!.Modes.LastOrDefault(m => m.Frequency < stray.Observation.Value), above = found.Modes.FirstOrDefault(m => m.Frequency >= stray.Observation.Value);
-            string near = string.Join(" and ", new[] { below, above }.OfType<TapMode>().Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Frequency:F1} Hz ({Lines(m.Lines) ?? "mixed"})")));
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"{stray.Observation.Value:F1} Hz is no tone of this piece as the other readings have it, and was left out; the nearest are {near}"));
+            string all = string.Join(", ", strays.Select(s => s.Observation.Value.ToString("F1", CultureInfo.InvariantCulture)));
+            notes.Add($"{all} Hz are no tones of such a piece and were left out: check its length, width, thickness and wood, that it lay free, and that the tones are its own");
         }
+        else { notes.AddRange(strays.Select(s => Stray(s.Observation.Value, found!.Modes))); }
 
         if (found is not null && piece.Kind == PieceKind.Wood) { notes.Add("stiffness along is as a tap finds it; a weight that lies for seconds finds 5 to 10 % less"); }
         Wood? best = (found?.Best as WoodSample)?.Wood;
@@ -205,7 +210,11 @@ public static class MeasurePiece
             Piece = PieceRow.Of(piece),
             Added = EntryRow.Of(entries),
             ReadBack = read.ReadBack,
-            Properties = [.. found?.Properties.Select(p => new PropertyRow(p.Property.Name, p.Property.Symbol, UnitOf(p.Property.Symbol), GiveOrTake.Of(p.Table), GiveOrTake.Of(p.Found))) ?? []],
+            Properties =
+            [
+                .. found?.Properties.Select(p => new PropertyRow(p.Property.Name, p.Property.Symbol, UnitOf(p.Property.Symbol), GiveOrTake.Of(p.Table), GiveOrTake.Of(p.Found))) ?? [],
+                .. found?.Losses.Select(l => new PropertyRow(l.Name, l.Symbol, Ratio, GiveOrTake.Of(l.Table), GiveOrTake.Of(l.Found))) ?? [],
+            ],
             Readings = [.. found?.Readings.Select(Row) ?? []],
             OtherWays = [.. found?.OtherWays.Select(w => new OtherWayRow([.. w.Lines.Select(Lines)], w.Likelihood)) ?? []],
             Chance = chance,
@@ -218,6 +227,13 @@ public static class MeasurePiece
             MoistureFactor = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).EL.Value / best.EL.Value,
             Notes = [.. notes, .. log.Warnings],
         };
+    }
+
+    private static string Stray(double frequency, IReadOnlyList<TapMode> modes)
+    {
+        TapMode? below = modes.LastOrDefault(m => m.Frequency < frequency), above = modes.FirstOrDefault(m => m.Frequency >= frequency);
+        string[] near = [.. new[] { below, above }.OfType<TapMode>().Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Frequency:F1} Hz ({Lines(m.Lines) ?? "mixed"})"))];
+        return string.Create(CultureInfo.InvariantCulture, $"{frequency:F1} Hz is no tone of this piece as the other readings have it, and was left out; nearest {(near.Length == 1 ? "is" : "are")} {string.Join(" and ", near)}");
     }
 
     private static ReadingRow Row(ReadingUsed r) => new(
