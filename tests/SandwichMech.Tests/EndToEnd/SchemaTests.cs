@@ -17,6 +17,7 @@ public class SchemaTests
         { "estimate", $"estimate {Repository.File("shared", "demo", "outline.toml")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "outline.svg")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "half-widths.csv")} --json" },
+        { "listen", $"listen {Repository.File("shared", "demo", "taps.wav")} --json" },
         { "compare", $"compare {Commanded.Demo} --json" },
         { "sweep", $"sweep {Commanded.Demo} --vary \"core 1.5 mm to 3 mm\" --json" },
         { "bond", $"bond {Commanded.Demo} --json" },
@@ -39,6 +40,7 @@ public class SchemaTests
         ["modes"] = typeof(ModesResult),
         ["deflect"] = typeof(DeflectResult),
         ["outline"] = typeof(OutlineResult),
+        ["listen"] = typeof(ListenResult),
         ["compare"] = typeof(CompareResult),
         ["sweep"] = typeof(SweepResult),
         ["bond"] = typeof(BondResult),
@@ -73,6 +75,7 @@ public class SchemaTests
     [InlineData("modes")]
     [InlineData("deflect")]
     [InlineData("outline")]
+    [InlineData("listen")]
     [InlineData("compare")]
     [InlineData("sweep")]
     [InlineData("bond")]
