@@ -80,7 +80,11 @@ public static class SampleInputs
         ];
     }
 
-    private static SandwichSample With(Sample s, Func<Board, Board> change) => (SandwichSample)s is var sandwich ? sandwich with { Board = change(sandwich.Board) } : null!;
+    private static SandwichSample With(Sample s, Func<Board, Board> change)
+    {
+        var sandwich = (SandwichSample)s;
+        return sandwich with { Board = change(sandwich.Board) };
+    }
 
     private static SampleInput Core(string name, double spread, Func<CoreMaterial, double, CoreMaterial> shift) =>
         new(name, spread, (s, t) => With(s, b => b with { Core = b.Core with { Material = shift(b.Core.Material, t) } }));

@@ -84,6 +84,28 @@ public sealed class MeasureTests : IDisposable
         Assert.Equal(2, Commanded.Run("measure", "1,000", "--log", _log).Code);
     }
 
+    [Fact]
+    public void Tones_of_a_recording_are_kept_with_their_damping_and_those_of_another_plate_are_named()
+    {
+        string recording = Repository.File("shared", "demo", "taps.wav");
+        Assert.Equal(1, Json("listen", recording, "--piece", "1").GetProperty("kept_for_piece").GetInt32());
+        Assert.Equal(1, Entries("taps"));
+        using (ShopLog log = ShopLog.Open(_log))
+        {
+            Core.Identification.TapReading taps = log.Readings(1).Select(e => e.Reading).OfType<Core.Identification.TapReading>().Single();
+            Assert.All(taps.Tones, t => Assert.InRange(t.Loss!.Value.Value, 0.005, 0.05));
+        }
+
+        // The recording is of no such plate.
+        Commanded measured = Commanded.Run("measure", "1", "--json", "--log", _log);
+        Assert.Equal(0, measured.Code);
+        Assert.Contains("were left out", measured.Out, StringComparison.Ordinal);
+        Assert.Equal(2, Commanded.Run("listen", recording, "--piece", "2", "--log", _log).Code);
+        Assert.Equal(2, Commanded.Run("listen", recording, "--piece", "77", "--log", _log).Code);
+        Assert.Equal(2, Commanded.Run("listen", recording, "--piece", "one", "--log", _log).Code);
+        Assert.Equal(1, Entries("taps"));
+    }
+
     // Two spans tell a core's shear from its skins' bending; one long strip of invented values.
     [Fact]
     public void A_sandwich_strip_at_two_spans_tells_the_core_s_shear()
