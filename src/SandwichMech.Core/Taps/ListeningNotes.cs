@@ -6,9 +6,6 @@ internal static class ListeningNotes
     // An echo comes after the same time in each tap; a second touch does not.
     private const double SameTime = 0.003;
 
-    // So many times the lines that taps have in common.
-    private const double ManyMore = 1.6;
-
     internal static List<ListeningNote> Of(Recording recording, IReadOnlyList<SteadyTone> steady, HeardTap[] taps, IReadOnlyList<TapPartial> partials, int others, double? firstOther)
     {
         var notes = new List<ListeningNote>();
@@ -18,9 +15,6 @@ internal static class ListeningNotes
         int[] clipped = Numbers(taps, t => t.LeftOut > 0);
         if (clipped.Length > 0) { notes.Add(new(NoteKind.Clipped, clipped, taps.Max(t => t.LeftOut) / recording.SampleRate, 0)); }
         Pushes(taps, notes);
-        if (GainControl.Change(recording, taps) is { } change) { notes.Add(new(NoteKind.GainControl, [], change, 0)); }
-        double lines = taps.Length == 0 ? 0 : taps.Average(t => t.Tap.Partials.Count);
-        if (lines > ManyMore * partials.Count + 2) { notes.Add(new(NoteKind.Reverberation, [], lines, partials.Count)); }
         if (others > 0 && firstOther is { } when) { notes.Add(new(NoteKind.NotTaps, [], when, others)); }
         for (int i = 1; i < partials.Count; i++)
         {
@@ -29,6 +23,15 @@ internal static class ListeningNotes
 
         if (taps.Length == 1) { notes.Add(new(NoteKind.OneTap, [], 0, 0)); }
         return notes;
+    }
+
+    /// <summary>What makes decays something else than exponentials.</summary>
+    /// <param name="gain">Decibels that the recorder's gain went down by; nothing where it did not.</param>
+    /// <param name="crowded">Lines beside stronger ones, where they are many.</param>
+    internal static IEnumerable<ListeningNote> OfDecay(double? gain, int crowded)
+    {
+        if (gain is { } change) { yield return new(NoteKind.GainControl, [], change, 0); }
+        else if (crowded > 0) { yield return new(NoteKind.Reverberation, [], crowded, 0); }
     }
 
     private static void Pushes(HeardTap[] taps, List<ListeningNote> notes)

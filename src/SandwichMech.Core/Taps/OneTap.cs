@@ -46,7 +46,7 @@ internal sealed class OneTap(Recording recording, double low, double high, IRead
             start = earlier;
         }
 
-        if (fit is null) { return null; }
+        if (fit?.Finished() is null) { return null; }
         TapPartial[] partials = [.. fit.Lines.Select(Partial).Where(IsSound).OrderBy(p => p.Frequency)];
         return new(new(start / _rate, (sound.End - start) / _rate, partials), sound, [.. fit.Lines], start, leftOut, knocks);
     }

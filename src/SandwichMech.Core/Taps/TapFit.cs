@@ -73,6 +73,12 @@ internal sealed class TapFit
             Refit(Narrow);
         }
 
+        return this;
+    }
+
+    /// <summary>Brings all lines to the joint minimum, and leaves out what is too faint.</summary>
+    internal TapFit Finished()
+    {
         for (int sweep = 0; sweep < Sweeps; sweep++) { Refit(Wide); }
         foreach (SpectrumLine line in _lines.Where(l => Energy(l.Fitted) < Faintest * _energy).ToArray())
         {

@@ -3,7 +3,8 @@ namespace SandwichMech.Core.Taps;
 /// <summary>From a recording to the partials of what was tapped.</summary>
 public static class TapListening
 {
-    private const int MostTurns = 4;
+    // So many lines beside stronger ones are the room's or the recorder's.
+    private const int FewCrowded = 4;
 
     /// <summary>Listens.</summary>
     /// <param name="recording">The recording.</param>
@@ -26,8 +27,12 @@ public static class TapListening
         Parallel.ForEach(order.Skip(1), i => heard[i] = one.Hear(sounds[i], known));
         HeardTap[] all = [.. heard.OfType<HeardTap>().Where(h => h.Tap.Partials.Count > 0)], taps = Alike(all);
         List<TapPartial> partials = TapMerging.Of([.. taps.Select(t => t.Tap)]);
+        double? gain = GainControl.Change(recording, taps);
+        int crowded = TapMerging.Crowded(partials);
+        bool isBlurred = crowded >= Math.Max(FewCrowded, partials.Count / 4);
+        if (gain is not null || isBlurred) { partials = TapMerging.Thinned(partials); }
         double? other = sounds.Where(s => !taps.Any(t => t.Sound == s)).Select(s => (double?)s.Start / rate).FirstOrDefault();
-        return new(partials, [.. taps.Select(t => t.Tap)], ListeningNotes.Of(recording, steady, taps, partials, sounds.Length - taps.Length, other), noise);
+        return new(partials, [.. taps.Select(t => t.Tap)], [.. ListeningNotes.Of(recording, steady, taps, partials, sounds.Length - taps.Length, other), .. ListeningNotes.OfDecay(gain, isBlurred ? crowded : 0)], noise);
     }
 
     // The taps that share partials with the one which shares most with the others; the rest is handling, speech, a door.

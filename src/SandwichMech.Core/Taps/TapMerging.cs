@@ -8,7 +8,7 @@ namespace SandwichMech.Core.Taps;
 /// </remarks>
 internal static class TapMerging
 {
-    private const double FarBelow = 20;
+    private const double FarBelow = 20, Weaker = 6, Widths = 2.5;
 
     internal static List<TapPartial> Of(IReadOnlyList<Tap> taps)
     {
@@ -37,6 +37,21 @@ internal static class TapMerging
         double width = Math.Min(partial.Decay, group.Min(m => m.Partial.Decay)) / Math.PI;
         return Math.Abs(partial.Frequency - centre) / Math.Max(4 * sd, Math.Max(0.35 * width, 0.0015 * centre));
     }
+
+    /// <summary>How many partials lie as near to a stronger one as sounds of a piece seldom do.</summary>
+    internal static int Crowded(IReadOnlyList<TapPartial> all) => all.Count(p => all.Any(o => o.Level > p.Level && IsNear(o, p)));
+
+    /// <summary>Without the weaker ones near a strong one: for recordings in which decays are no exponentials, so that each takes several lines.</summary>
+    /// <remarks>What noise explains is then not all: a thirtieth of a line's width and a tenth of its decay are added to the standard deviations, by judgement.</remarks>
+    internal static List<TapPartial> Thinned(IReadOnlyList<TapPartial> all) => [.. all.Where(p => !all.Any(o => o.Level > p.Level + Weaker && IsNear(o, p))).Select(p => p with
+    {
+        FrequencySd = Together(p.FrequencySd, p.Decay / Math.PI / 30),
+        DecaySd = Together(p.DecaySd, p.Decay / 10),
+    })];
+
+    private static double Together(double a, double b) => Math.Sqrt(a * a + b * b);
+
+    private static bool IsNear(TapPartial a, TapPartial b) => Math.Abs(a.Frequency - b.Frequency) < Widths * Math.Max(a.Decay, b.Decay) / Math.PI;
 
     private static TapPartial Mean(TapPartial[] all)
     {

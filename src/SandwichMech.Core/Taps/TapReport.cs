@@ -13,7 +13,7 @@ public enum NoteKind
     DoubleHit,
     /// <summary>An echo: value s after the tap, level dB below it.</summary>
     Echo,
-    /// <summary>The sound after a tap is no sum of a few decaying partials, as in a room that sounds on: lines a tap (value), lines that taps share (level).</summary>
+    /// <summary>The sound after a tap is no sum of a few decaying partials, as in a room that sounds on: lines beside stronger ones (value).</summary>
     Reverberation,
     /// <summary>The recorder's gain moved: value dB.</summary>
     GainControl,

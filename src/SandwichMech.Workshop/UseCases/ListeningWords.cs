@@ -15,7 +15,7 @@ internal static class ListeningWords
         NoteKind.Clipped => Invariant($"{Taps(note, report)} too loud for the recorder: the tops are cut off. Used from {note.Value * 1000:0} ms on at the latest; record with less gain."),
         NoteKind.DoubleHit => Invariant($"{Taps(note, report)} {(note.Taps.Count == 1 ? "a double one" : "double ones")}: touched twice, {note.Value * 1000:0} ms apart; used after the last touch."),
         NoteKind.Echo => Invariant($"An echo comes {note.Value * 1000:0} ms after the taps ({note.Level:0} dB), as from a wall {note.Value * SpeedOfSound / 2:0.0} m away; used after it where it is strong."),
-        NoteKind.Reverberation => Invariant($"The taps hold many lines that they do not share ({note.Value:0} in a tap, {note.Level:0} in common), as in a room that sounds on: go nearer, or into a room with soft walls."),
+        NoteKind.Reverberation => Invariant($"{note.Value:0} lines lie close beside stronger ones, as where a room sounds on: the weak ones were left out, and damping is less sure than it says. Go nearer, or into a room with soft walls."),
         NoteKind.GainControl => Invariant($"The recorder turned its gain down by {note.Value:0} dB with the taps and up again (automatic gain): frequencies are kept, damping is not used. Switch automatic gain off."),
         NoteKind.NotTaps => Invariant($"{note.Level:0} {(note.Level == 1 ? "other sound" : "other sounds")} (the first at {note.Value:0.0} s) shared nothing with the taps and {(note.Level == 1 ? "was" : "were")} left out."),
         NoteKind.OneTap => "There is only one tap: how much taps differ is not known. Some five are better.",
