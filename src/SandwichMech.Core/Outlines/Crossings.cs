@@ -12,7 +12,7 @@ public static class Crossings
     public const double Tolerance = 1e-8;
 
     // Contacts no further apart than this many tolerances are one; a curve that meets itself within so many along its way does not.
-    private const double Joint = 1.5, SamePlace = 4;
+    private const double Joint = 1.5, SamePlace = 4, LeastSine = 0.005;
 
     /// <summary>Where two curves meet, in order along the first.</summary>
     /// <param name="a">First curve.</param>
@@ -97,7 +97,8 @@ public static class Crossings
         var groups = new List<Contact>();
         foreach (Contact c in found)
         {
-            int k = groups.FindLastIndex(g => Continues(a, b, g, c, Joint * near));
+            double reach = Reach(a, b, c, near);
+            int k = groups.FindLastIndex(g => Continues(a, b, g, c, reach));
             if (k < 0) { groups.Add(c); }
             else { groups[k] = groups[k].With(c); }
         }
@@ -105,8 +106,9 @@ public static class Crossings
         // A closed curve may have been cut in the middle of a meeting.
         if (a.IsClosed && groups.Count > 1)
         {
-            int k = groups.FindIndex(1, g => Continues(a, b, g, groups[0], Joint * near));
-            if (k > 0 && (a.At(groups[k].EndA) - a.At(groups[0].StartA)).Norm <= Joint * near)
+            double reach = Reach(a, b, groups[0], near);
+            int k = groups.FindIndex(1, g => Continues(a, b, g, groups[0], reach));
+            if (k > 0 && (a.At(groups[k].EndA) - a.At(groups[0].StartA)).Norm <= reach)
             {
                 groups[k] = groups[k].Before(groups[0], a.Segments.Count);
                 groups.RemoveAt(0);
@@ -116,6 +118,15 @@ public static class Crossings
         var meetings = groups.ConvertAll(c => c.Reported(a, b, shared));
         meetings.Sort((x, y) => x.A.CompareTo(y.A));
         return meetings;
+    }
+
+    // Curves that cross at a small angle stay within the tolerance for long on both sides, where the next piece may begin. Two crossings that lie nearer to each other
+    // than this are apart by less than the tolerance in between: a touch.
+    private static double Reach(Curve a, Curve b, Contact c, double near)
+    {
+        Point along = a.Derivative(c.StartA), beside = b.Derivative(c.StartB);
+        double sine = Math.Abs(along.Cross(beside)) / (along.Norm * beside.Norm);
+        return Joint * near / (sine > LeastSine ? sine : LeastSine);
     }
 
     // Whether a contact lies in a stretch or follows on its end, on both curves.

@@ -118,6 +118,11 @@ public class CrossingsTests
         Assert.All(meetings, m => Checks.Close(0, (first.At(m.A) - second.At(m.B)).Norm, 1e-7));
     }, iter: 60);
 
+    // Two pieces of one curve end where it crosses the other at an angle of a hundredth: each sees the crossing within the tolerance, some hundred tolerances apart.
+    [Fact]
+    public void A_crossing_at_a_small_angle_beside_the_end_of_a_piece_is_one() => Assert.Equal(
+        4, Crossings.Between(Shapes.Ellipse(new(0, 0), 1, 25.0 / 29, 0), Shapes.Ellipse(new(-0.0077547360805328425, 0), 1, 25.0 / 29, 5.0 / 97)).Count);
+
     [Fact]
     public void A_simple_curve_does_not_meet_itself()
     {

@@ -24,7 +24,7 @@ public class RandomDomainTests
     private static readonly Gen<Curve> Bars = Gen.Select(Places, Gen.Double[0.01, 0.1], Gen.Double[0.003, 0.02], Gen.Double[0, 3],
         (at, length, width, angle) => Shapes.Rectangle(new(-length, -width, length, width)).Mapped(p => at + p.Turned(angle)));
 
-    private static readonly Gen<Curve> Strokes = Gen.Select(Places.Array[2, 4], Gen.Bool, (p, smooth) => smooth ? Shapes.Smooth(p, false) : Shapes.Polygon(p, false));
+    private static readonly Gen<Curve> Strokes = Gen.Select(Places.Array[2, 4].Where(p => p.Any(q => (q - p[0]).Norm > 1e-3)), Gen.Bool, (p, smooth) => smooth ? Shapes.Smooth(p, false) : Shapes.Polygon(p, false));
 
     // On the outline: a band, a circle that touches from inside, a stretch of the outline closed by a straight line.
     private static Gen<Curve> On(Curve outline) => Gen.OneOf(
