@@ -1,5 +1,7 @@
 using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Materials;
 using SandwichMech.Core.Uncertainty;
 
 namespace SandwichMech.Core.Identification;
@@ -9,7 +11,7 @@ namespace SandwichMech.Core.Identification;
 /// <param name="Inputs">All that is uncertain about it.</param>
 /// <param name="Properties">What is wanted.</param>
 /// <param name="Sizes">Relative standard deviations of length and width, together.</param>
-public sealed record PieceBefore(Sample Start, IReadOnlyList<SampleInput> Inputs, IReadOnlyList<SampleProperty> Properties, double Sizes);
+public sealed record PieceBefore(Sample Start, IReadOnlyList<InputShift<Sample>> Inputs, IReadOnlyList<SampleProperty> Properties, double Sizes);
 
 /// <summary>A property before and after the readings.</summary>
 /// <param name="Property">Which.</param>
@@ -47,13 +49,33 @@ public sealed record NextReading(string What, double Expected, string Quantity, 
 /// <param name="OtherWays">Other ways of taking the tones.</param>
 /// <param name="Chance">How often readings of a piece as modelled would fit no better.</param>
 /// <param name="Next">What to read next, most telling first.</param>
-/// <param name="Inputs">Likeliest shift and spread of every input, in their order.</param>
-/// <param name="Covariance">Of the inputs.</param>
 /// <param name="Modes">Modes of the piece as found, in air; none where no tones were read.</param>
 /// <param name="Losses">Loss factors of a wood whose tones came with theirs.</param>
 public sealed record Identified(
     Sample Best, IReadOnlyList<PropertyFound> Properties, IReadOnlyList<ReadingUsed> Readings, IReadOnlyList<OtherWay> OtherWays, double Chance,
-    IReadOnlyList<NextReading> Next, IReadOnlyList<double> Inputs, Matrix<double> Covariance, IReadOnlyList<TapMode> Modes, IReadOnlyList<LossFound> Losses);
+    IReadOnlyList<NextReading> Next, IReadOnlyList<TapMode> Modes, IReadOnlyList<LossFound> Losses)
+{
+    /// <summary>The wood of a plate of wood as found, for boards: moduli as a tap finds them, at the tables' moisture content.</summary>
+    /// <returns>The wood with what is left of its spreads; nothing of a sandwich.</returns>
+    public Wood? Wood()
+    {
+        if (Best is not WoodSample { Wood: var wood }) { return null; }
+        double along = Spread("E_L");
+        return wood with
+        {
+            Density = wood.Density with { Spread = Spread("rho") },
+            EL = wood.EL with { Spread = along },
+            ErOverEl = Ratio(wood.ErOverEl, "E_R"),
+            GlrOverEl = Ratio(wood.GlrOverEl, "G_LR"),
+        };
+
+        double Spread(string symbol) => Properties.First(p => p.Property.Symbol == symbol).Found.Spread;
+
+        // A board's inputs take a modulus across as E_L times a ratio: the ratio keeps what the spread across has beyond that along.
+        Estimate Ratio(Estimate ratio, string symbol) => ratio with { Spread = Math.Sqrt(Math.Max(0, Math.Pow(Spread(symbol), 2) - along * along)) };
+    }
+}
+
 
 /// <summary>From readings to properties: what the table says, made narrower by what was weighed, bent and tapped.</summary>
 /// <remarks>
@@ -123,7 +145,7 @@ public static class Identify
             new double[start.Parameters.Length], precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, shapes, p), start.Parameters, ToneTolerance);
         Sample now = At(before, fit.Parameters);
         IReadOnlyList<TapMode> then = plate.InAir(now);
-        return (fit, now, then, Renumbered(way, modes, then));
+        return (fit, now, then, Renumbered(plate, way, modes, then));
     }
 
     // The assignment without the tones that lie far from their modes; nothing where there are none.
@@ -135,10 +157,10 @@ public static class Identify
     }
 
     // Mode numbers follow the shapes.
-    private static Assignment Renumbered(Assignment way, IReadOnlyList<TapMode> old, IReadOnlyList<TapMode> modes)
+    private static Assignment Renumbered(TapPlate plate, Assignment way, IReadOnlyList<TapMode> old, IReadOnlyList<TapMode> modes)
     {
         var taken = new List<int>();
-        foreach (int m in way.Modes) { taken.Add(m < 0 ? -1 : TapPlate.MostLike(old[m].Shape, modes, taken)); }
+        foreach (int m in way.Modes) { taken.Add(m < 0 ? -1 : plate.MostLike(old[m].Shape, modes, taken)); }
         return way with { Modes = taken };
     }
 
@@ -193,7 +215,7 @@ public static class Identify
             wood.Wood, [.. tones.Select((t, i) => (t.Tone!.Loss, Mode: ways[0].Modes[i])).Where(t => t.Loss is not null && t.Mode >= 0).Select(t => (t.Loss!.Value, modes[t.Mode].Mode))]);
         OtherWay[] others = [.. ways.Skip(1).Select(w => new OtherWay([.. w.Modes.Select(m => m < 0 ? null : modes[Math.Min(m, modes.Count - 1)].Lines)], Math.Exp((ways[0].Cost - w.Cost) / 2)))
             .Where(w => w.Likelihood > LeastLikely)];
-        return new(best, found, used, others, chance, Next(before, fit, best, found, gradients, modes, ways[0], candidates), fit.Parameters, fit.Covariance, modes, losses);
+        return new(best, found, used, others, chance, Next(before, fit, best, found, gradients, modes, ways[0], candidates), modes, losses);
     }
 
     private static NextReading[] Next(
@@ -270,7 +292,7 @@ public static class Identify
         Sample s = At(before, p);
         IReadOnlyList<TapMode> all = plate.Solve(s);
         var taken = new List<int>();
-        foreach (double[] shape in shapes) { taken.Add(TapPlate.MostLike(shape, all, taken)); }
+        foreach (double[] shape in shapes) { taken.Add(plate.MostLike(shape, all, taken)); }
         TapMode[] modes = [.. taken.Select(m => all[m])];
         double[,] ofTones = Slopes(before, p, s, modes), slopes = new double[plain.Length + modes.Length, p.Length];
         Array.Copy(first.Slopes, slopes, first.Slopes.Length);

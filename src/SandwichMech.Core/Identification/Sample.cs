@@ -12,7 +12,10 @@ public abstract record Sample(double Length, double Width)
     /// How much stiffer wood is against a tap than under a weight: what creeps in seconds does not in milliseconds. 5 to 10 %
     /// (common in the literature, no single source; from memory).
     /// </summary>
-    public double TappedOverBent { get; init; } = 1.075;
+    public const double UsualTappedOverBent = 1.075;
+
+    /// <summary>The same of this piece.</summary>
+    public double TappedOverBent { get; init; } = UsualTappedOverBent;
 
     /// <summary>Its layup in the state in which it was read, as a tap finds it or as a weight does.</summary>
     /// <param name="underWeight">Whether a weight bends it.</param>
@@ -48,12 +51,6 @@ public sealed record SandwichSample(double Length, double Width, Board Board) : 
 
     private Skin Slower(Skin skin) => skin with { Wood = skin.Wood with { EL = skin.Wood.EL.Times(1 / TappedOverBent) } };
 }
-
-/// <summary>Something uncertain about a piece, as a shift of it.</summary>
-/// <param name="Name">In the maker's words.</param>
-/// <param name="Spread">Standard deviation of the shift before any reading.</param>
-/// <param name="Shift">The piece with it shifted: by so much in the logarithm, of moisture in percent.</param>
-public sealed record SampleInput(string Name, double Spread, Func<Sample, double, Sample> Shift);
 
 /// <summary>A property that readings are to tell.</summary>
 /// <param name="Name">In the maker's words.</param>

@@ -20,11 +20,11 @@ public sealed class TapPlate
 {
     // Against what tones scatter, the mesh's error is nothing at this accuracy.
     private const double Accuracy = 3e-3;
-    // As for boards: lines along the edges two boundary layers in (see BoardPlate).
-    private const double Layers = 2, FirstSizeShare = 0.25;
+    private const double FirstSizeShare = 0.25, WidestBand = 0.1;
 
     private readonly PlateProblem _problem;
     private readonly int _count, _order;
+    private readonly double[] _areas;
     private List<TapMode> _inAir;
 
     /// <summary>Makes the mesh.</summary>
@@ -35,13 +35,13 @@ public sealed class TapPlate
         _count = count;
         PlateSection section = Section(sample);
         Curve outline = Shapes.Rectangle(new Box(0, -sample.Width / 2, sample.Length, sample.Width / 2));
-        double layer = Math.Min(Layers * Math.Sqrt(section.D.M66 / Math.Min(section.S.Sx, section.S.Sy)), 0.1 * Math.Min(sample.Length, sample.Width));
+        double layer = Math.Min(BoardPlate.EdgeBand(section), WidestBand * Math.Min(sample.Length, sample.Width));
         var domain = new MeshDomain(outline, [], Offset.Inward(outline, layer, layer * 1e-3), _ => 0);
         PlateProblem problem = null!;
         PlateSolution plate = PlateSolver.Solve(
             size => problem = new(PlateMesher.Mesh(domain, size), [section], _ => EdgeSupport.Free),
             FirstSizeShare * Math.Sqrt(sample.Length * sample.Width), count, Accuracy, PlateSolver.BeyondForAir);
-        (_problem, _order) = (problem, plate.Order);
+        (_problem, _order, _areas) = (problem, plate.Order, plate.Field.Areas());
         First = _inAir = WithAir(plate);
     }
 
@@ -57,7 +57,7 @@ public sealed class TapPlate
         return [.. plate.Modes.Select((mode, i) =>
         {
             double[] shape = plate.Shape(i);
-            TapMode like = _inAir[MostLike(shape, _inAir, [])];
+            TapMode like = _inAir[MostLike(shape, _inAir)];
             return new TapMode(mode.Frequency * Math.Sqrt(like.PlateShare), null, shape, mode, like.PlateShare);
         })];
     }
@@ -85,8 +85,8 @@ public sealed class TapPlate
     /// <param name="shape">The shape.</param>
     /// <param name="modes">The modes.</param>
     /// <param name="taken">Numbers that are not to be given again.</param>
-    public static int MostLike(double[] shape, IReadOnlyList<TapMode> modes, IReadOnlyCollection<int> taken) =>
-        Enumerable.Range(0, modes.Count).Where(i => !taken.Contains(i)).MaxBy(i => Math.Abs(Numerics.DenseRows.Dot(shape, modes[i].Shape)) / Math.Sqrt(Numerics.DenseRows.Dot(modes[i].Shape, modes[i].Shape)));
+    public int MostLike(double[] shape, IReadOnlyList<TapMode> modes, IReadOnlyCollection<int>? taken = null) =>
+        ShapeField.MostLike(shape, [.. modes.Select(m => m.Shape)], _areas, taken);
 
     private static PlateSection Section(Sample sample) => PlateSection.Of(sample.Layup(underWeight: false));
 

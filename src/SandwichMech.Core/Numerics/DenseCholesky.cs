@@ -44,19 +44,6 @@ internal sealed class DenseCholesky
         }
     }
 
-    /// <summary>a ← L⁻ᵀ a.</summary>
-    /// <param name="a">[row · width + right side].</param>
-    /// <param name="width">Right sides.</param>
-    internal void Backward(double[] a, int width)
-    {
-        for (int i = _n - 1; i >= 0; i--)
-        {
-            Span<double> row = a.AsSpan(i * width, width);
-            foreach (ref double v in row) { v *= _inverse[i]; }
-            for (int k = 0; k < i; k++) { DenseRows.Add(a.AsSpan(k * width, width), -_l[i * _n + k], row); }
-        }
-    }
-
     /// <summary>z ← L⁻ᵀ z of one.</summary>
     internal void Backward(Span<double> z)
     {

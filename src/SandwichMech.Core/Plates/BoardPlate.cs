@@ -152,7 +152,7 @@ public static class BoardPlate
     private static List<Curve> Borders(Board board, EdgeHold hold, Curve[] patches)
     {
         BoardShape shape = ShapeOf(board);
-        double layer = BandWidth * shape.Parts.Select(p => BoundaryLayer(Section(board, new(p.Regions, p.Samples[0].At)))).Max();
+        double layer = shape.Parts.Select(p => EdgeBand(Section(board, new(p.Regions, p.Samples[0].At)))).Max();
         var borders = new List<Curve>(shape.Regions.SelectMany(r => r.Border));
         bool clamped = hold == EdgeHold.Clamped && shape.Stretches.All(s => s.Hold == EdgeHold.Clamped);
         Curve[] edges = clamped ? [.. shape.Holes] : [shape.Outline, .. shape.Holes];
@@ -185,7 +185,8 @@ public static class BoardPlate
         return true;
     }
 
-    private static double BoundaryLayer(PlateSection s) => Math.Sqrt(s.D.M66 / Math.Min(s.S.Sx, s.S.Sy));
+    /// <summary>Width of the band of triangles along an edge that may turn, m (see the remarks).</summary>
+    internal static double EdgeBand(PlateSection s) => BandWidth * Math.Sqrt(s.D.M66 / Math.Min(s.S.Sx, s.S.Sy));
 
     private static EdgeSupport Support(Board board, EdgeHold hold) => hold switch
     {

@@ -170,6 +170,39 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
         static int Last(double high, double origin, double step, int count) => Math.Min(count - 1, (int)Math.Floor((high - origin) / step + 1e-9));
     }
 
+    /// <summary>Area that each node stands for, m².</summary>
+    /// <returns>One a node.</returns>
+    public double[] Areas()
+    {
+        double[] areas = new double[Nodes.Count];
+        foreach ((int a, int b, int c) in Cells)
+        {
+            double third = Math.Abs((Nodes[b] - Nodes[a]).Cross(Nodes[c] - Nodes[a])) / 6;
+            areas[a] += third;
+            areas[b] += third;
+            areas[c] += third;
+        }
+
+        return areas;
+    }
+
+    /// <summary>Number of the shape that is most like a given one: with the largest product over the plate, each at unit size.</summary>
+    /// <param name="shape">Deflection at the nodes.</param>
+    /// <param name="shapes">Others on the same nodes.</param>
+    /// <param name="areas">Area that each node stands for.</param>
+    /// <param name="taken">Numbers that are not to be given.</param>
+    internal static int MostLike(double[] shape, IReadOnlyList<double[]> shapes, double[] areas, IReadOnlyCollection<int>? taken = null)
+    {
+        return Enumerable.Range(0, shapes.Count).Where(i => taken is null || !taken.Contains(i)).MaxBy(i => Math.Abs(Product(shape, shapes[i])) / Math.Sqrt(Product(shapes[i], shapes[i])));
+
+        double Product(double[] a, double[] b)
+        {
+            double sum = 0;
+            for (int i = 0; i < a.Length; i++) { sum += areas[i] * a[i] * b[i]; }
+            return sum;
+        }
+    }
+
     /// <summary>Nodal lines met when going along the board and when going across it: the name of a mode where its shape is that simple.</summary>
     /// <param name="values">One a node.</param>
     /// <returns>The count that most of several lines in each direction agree on, or nothing where they do not.</returns>

@@ -16,7 +16,7 @@ public sealed class OutlineFrame
 {
     private readonly PlateProblem _problem;
     private readonly IReadOnlyList<SectionPlace> _places;
-    private readonly double[] _weights;
+    private readonly double[] _areas;
     private readonly int _count;
     private readonly double _accuracy;
     private readonly bool _baffled;
@@ -25,7 +25,7 @@ public sealed class OutlineFrame
     {
         (_problem, _places, _count, _accuracy) = (problem, places, count, accuracy);
         _baffled = BoardPlate.ShapeOf(board).Edge != EdgeHold.Free;
-        _weights = Weights(plate.Field);
+        _areas = plate.Field.Areas();
         Own = InAir(plate);
     }
 
@@ -87,15 +87,7 @@ public sealed class OutlineFrame
     }
 
     /// <summary>Number of the mode, from 0, whose shape is most like a given one.</summary>
-    internal int MostLike(double[] shape, FirstModes modes) =>
-        Enumerable.Range(0, modes.Shapes.Count).MaxBy(i => Math.Abs(Product(shape, modes.Shapes[i])) / Math.Sqrt(Product(modes.Shapes[i], modes.Shapes[i])));
-
-    private double Product(double[] a, double[] b)
-    {
-        double sum = 0;
-        for (int i = 0; i < a.Length; i++) { sum += _weights[i] * a[i] * b[i]; }
-        return sum;
-    }
+    internal int MostLike(double[] shape, FirstModes modes) => ShapeField.MostLike(shape, modes.Shapes, _areas);
 
     private FirstModes Solve(IReadOnlyList<PlateSection> sections, Board beside) =>
         InAir(PlateSolver.OnMesh(_problem with { Sections = sections, Support = BoardPlate.Supports(beside) }, _count, Own.Plate.Order, _accuracy, PlateSolver.BeyondForAir));
@@ -104,20 +96,5 @@ public sealed class OutlineFrame
     {
         IReadOnlyList<AirMode> air = plate.InAir(_baffled, AmbientAir.Density, _count).Modes;
         return new(plate, plate.InAir(air), [.. air.Select(m => m.Shape.ToArray())]);
-    }
-
-    // Area that each node stands for.
-    private static double[] Weights(ShapeField field)
-    {
-        double[] weights = new double[field.Nodes.Count];
-        foreach ((int a, int b, int c) in field.Cells)
-        {
-            double third = Math.Abs((field.Nodes[b] - field.Nodes[a]).Cross(field.Nodes[c] - field.Nodes[a])) / 6;
-            weights[a] += third;
-            weights[b] += third;
-            weights[c] += third;
-        }
-
-        return weights;
     }
 }

@@ -1,3 +1,6 @@
+using SandwichMech.Core.Identification;
+using SandwichMech.Core.Uncertainty;
+
 namespace SandwichMech.Core.Taps;
 
 /// <summary>Something about a recording that its maker should know.</summary>
@@ -41,4 +44,16 @@ public sealed record TapReport(IReadOnlyList<TapPartial> Partials, IReadOnlyList
 {
     /// <summary>Whether decays may be believed: not where the recorder changed its gain.</summary>
     public bool DampingUsable => Notes.All(n => n.Kind != NoteKind.GainControl);
+
+    // Higher ones say little of a piece that the lower ones do not.
+    private const int MostTones = 12;
+
+    /// <summary>The partials as tap tones: the strongest of those that half of the taps have, with their damping where it may be believed.</summary>
+    /// <returns>The tones, rising; none where each tap had its own.</returns>
+    public IReadOnlyList<Tone> Tones() =>
+    [
+        .. Partials.Where(p => 2 * p.Taps >= Taps.Count).OrderByDescending(p => p.Level).Take(MostTones).OrderBy(p => p.Frequency).Select(p => new Tone(
+            Estimate.FromSd(p.Frequency, p.FrequencySd),
+            Loss: DampingUsable ? Estimate.FromSd(p.LossFactor, p.LossFactor * p.DecaySd / p.Decay) : null)),
+    ];
 }

@@ -160,7 +160,7 @@ public static class FieldReader
             return FieldReading.Refused(kind == MaterialKind.Adhesive ? $"a piece is no adhesive: {example}" : $"no log of pieces is at hand here: {example}");
         }
 
-        PieceMaterial found = tables.Pieces(number, tables);
+        PieceMaterial found = PieceMaterial.In(number, tables) ?? tables.Pieces(number, tables);
         MaterialKind? what = found.Wood is not null ? MaterialKind.Wood : found.Core is not null ? MaterialKind.Core : null;
         return what == kind ? FieldReading.Of(found.Name) with { Piece = found }
             : FieldReading.Refused(what is { } other ? $"{found.Name} is {Called(other)}; {Called(kind)} is wanted: {example}, or a piece that is one (`sandwichmech piece list`)" : found.Problem!);

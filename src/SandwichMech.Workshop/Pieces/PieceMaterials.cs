@@ -1,7 +1,6 @@
 using System.Globalization;
 using SandwichMech.Core.Identification;
 using SandwichMech.Core.Materials;
-using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
@@ -18,7 +17,19 @@ public sealed record PieceMaterial(Listed<Wood>? Wood, Listed<CoreMaterial>? Cor
     public string Name => Wood?.Name ?? Core?.Name ?? "";
 
     /// <summary>What of it was measured, to be shown back: "density 424 kg/m³ by weighing, all else by the table".</summary>
-    public string Measured { get; init; } = "";
+    public string Measured => Wood?.Note ?? Core?.Note ?? "";
+
+    /// <summary>A piece that a board file has named before, so that nothing is read or fitted twice.</summary>
+    /// <param name="number">The piece's number.</param>
+    /// <param name="tables">The file's tables.</param>
+    /// <returns>The piece; nothing where it has not been named.</returns>
+    public static PieceMaterial? In(int number, MaterialTables tables)
+    {
+        string name = PieceMaterials.NameOf(number);
+        return MaterialTables.Find(tables.Woods, name) is { } wood ? new(wood, null, null)
+            : MaterialTables.Find(tables.Cores, name) is { } core ? new(null, core, null)
+            : null;
+    }
 }
 
 /// <summary>Finds a piece of the log by its number.</summary>
@@ -38,6 +49,8 @@ public static class PieceMaterials
     public static int? Number(string typed) => typed.Trim() is { } text && text.StartsWith(Word, StringComparison.OrdinalIgnoreCase)
         && int.TryParse(text.AsSpan(Word.Length).Trim(), NumberStyles.None, CultureInfo.InvariantCulture, out int number) ? number : null;
 
+    internal static string NameOf(int number) => string.Create(CultureInfo.InvariantCulture, $"{Word}{number}");
+
     /// <summary>A piece of a log as a material.</summary>
     /// <param name="log">The log.</param>
     /// <param name="number">The piece's number.</param>
@@ -52,14 +65,14 @@ public static class PieceMaterials
         }
 
         IReadOnlyList<LogEntry> readings = InTime(log.Readings(number));
-        string name = string.Create(CultureInfo.InvariantCulture, $"piece {number}"), called = $"{name} ({piece.Material})";
+        string name = NameOf(number), called = $"{name} ({piece.Material})", measured = Measured(readings);
         return piece.Kind switch
         {
             PieceKind.Wood => MaterialTables.Find(tables.Woods, piece.Material) is { } wood
-                ? new(wood with { Item = WoodOf(piece, readings, wood.Item) with { Name = called }, Name = called, Also = [name] }, null, null) { Measured = Measured(readings) }
+                ? new(wood with { Item = WoodOf(piece, readings, wood.Item) with { Name = called }, Name = called, Also = [name], Note = measured }, null, null)
                 : Unknown(),
             PieceKind.Core => MaterialTables.Find(tables.Cores, piece.Material) is { } core
-                ? new(null, core with { Item = CoreOf(piece, readings, core.Item) with { Name = called }, Name = called, Also = [name] }, null) { Measured = Measured(readings) }
+                ? new(null, core with { Item = CoreOf(piece, readings, core.Item) with { Name = called }, Name = called, Also = [name], Note = measured }, null)
                 : Unknown(),
             _ => new(null, null, $"{name} is a sandwich, and neither wood nor core: name the pieces or materials that it was made of"),
         };
@@ -76,27 +89,11 @@ public static class PieceMaterials
     {
         Reading[] all = [.. readings.Select(e => e.Reading!)];
         Wood weighed = PieceFigures.Of(all).Density is { } density ? ofTable with { Density = density } : ofTable;
-        return HasTests(all) && PieceEvidence.OfWood(ofTable, all).Evidence is { } evidence ? Found(weighed, Identify.Run(evidence.Before, evidence.Observed)) : weighed;
+        Wood? found = HasTests(all) && PieceEvidence.OfWood(ofTable, all).Evidence is { } evidence ? Identify.Run(evidence.Before, evidence.Observed).Wood() : null;
+        return found ?? weighed;
     }
 
     private static bool HasTests(IEnumerable<Reading> readings) => readings.Any(r => r is BendingReading or TapReading);
-
-    private static Wood Found(Wood weighed, Identified found)
-    {
-        Wood best = ((WoodSample)found.Best).Wood;
-        double Spread(string symbol) => found.Properties.First(p => p.Property.Symbol == symbol).Found.Spread;
-        double along = Spread("E_L");
-        // The board's inputs take a modulus across as E_L times a ratio: the ratio keeps what the spread across has beyond that along.
-        Estimate Ratio(Estimate ratio, string symbol) => new(ratio.Value, Math.Sqrt(Math.Max(0, Math.Pow(Spread(symbol), 2) - along * along)));
-        return best with
-        {
-            Name = weighed.Name,
-            Density = new(best.Density.Value, Spread("rho")),
-            EL = new(best.EL.Value, along),
-            ErOverEl = Ratio(best.ErOverEl, "E_R"),
-            GlrOverEl = Ratio(best.GlrOverEl, "G_LR"),
-        };
-    }
 
     /// <summary>The core of a piece: what was measured goes before the table's.</summary>
     /// <param name="piece">The piece.</param>

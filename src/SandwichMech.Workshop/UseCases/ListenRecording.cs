@@ -1,7 +1,6 @@
 using System.Text.Json.Serialization;
 using SandwichMech.Core.Identification;
 using SandwichMech.Core.Taps;
-using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Recordings;
 
@@ -83,9 +82,6 @@ public static class ListenRecording
     /// <summary>Highest frequency unless the user says, Hz.</summary>
     public const double High = 2000;
 
-    // Higher ones say little of a piece that the lower ones do not.
-    private const int MostTones = 12;
-
     /// <summary>Reads and listens.</summary>
     /// <param name="path">The recording.</param>
     /// <param name="low">Lowest frequency wanted, Hz.</param>
@@ -121,7 +117,7 @@ public static class ListenRecording
         }, report, TapCurves.Of(recording, report, low, to));
     }
 
-    /// <summary>Keeps the partials as tap tones of a piece: those that most of the taps have, and that are not steady.</summary>
+    /// <summary>Keeps the partials as tap tones of a piece: those that half of the taps have.</summary>
     /// <param name="log">The log.</param>
     /// <param name="piece">The piece's number.</param>
     /// <param name="answer">What was heard.</param>
@@ -131,14 +127,8 @@ public static class ListenRecording
     {
         ListenResult r = answer.Result;
         if (log.Piece(piece).Kind == PieceKind.Core) { throw new InputException("--piece", FormattableString.Invariant($"piece {piece} is a bare core sheet, which has no tap tones of use: glue a strip of sandwich from it")); }
-        double least = Math.Max(1, r.Taps.Count / 2.0);
-        Tone[] tones =
-        [
-            .. r.Partials.Where(p => p.Taps >= least).OrderByDescending(p => p.Level).Take(MostTones).OrderBy(p => p.Frequency).Select(p => new Tone(
-                Estimate.FromSd(p.Frequency, p.FrequencySd),
-                Loss: p.QualityFactor is { } q && p.QualityFactorSd is { } sd ? Estimate.FromSd(1 / q, sd / (q * q)) : null)),
-        ];
-        if (tones.Length == 0) { throw new InputException(r.Recording, "no partial was heard in half of the taps, so none is kept: tap one place, in the same way each time"); }
+        IReadOnlyList<Tone> tones = answer.Report.Tones();
+        if (tones.Count == 0) { throw new InputException(r.Recording, "no partial was heard in half of the taps, so none is kept: tap one place, in the same way each time"); }
         log.AddReading(piece, new TapReading(tones), $"listen {r.Recording}");
         return answer with { Result = r with { KeptForPiece = piece } };
     }

@@ -87,8 +87,8 @@ public sealed record MeasureResult
     public required IReadOnlyList<PieceMode> Modes { get; init; }
     /// <summary>Moisture content that was taken, percent; nothing of a sandwich.</summary>
     public required double? MoisturePercent { get; init; }
-    /// <summary>Standard deviation of it.</summary>
-    public required double? MoistureSdPercent { get; init; }
+    /// <summary>What it may be off by: 9 in 10 lie within so many percent on either side.</summary>
+    public required double? MoistureGiveOrTakePercent { get; init; }
     /// <summary>Where it comes from.</summary>
     public required string MoistureFrom { get; init; }
     /// <summary>Moisture content that the properties belong to, percent.</summary>
@@ -133,10 +133,23 @@ public static class MeasurePiece
         }
 
         TypedReading[] added = [.. read.Readings, .. tests.Bends.Select(TypedTests.Bend), .. tests.Taps is null ? Array.Empty<TypedReading>() : [TypedTests.Taps(tests.Taps)]];
+        CheckSpans(added, PieceFigures.Of([.. before, .. added.Select(r => r.Reading)]));
         (PieceEvidence? evidence, string? missing) = Evidence(log, tables, piece, [.. before, .. added.Select(r => r.Reading)]);
         Identified? found = evidence is null ? null : Found(piece, evidence);
         IReadOnlyList<LogEntry> entries = added.Length > 0 ? log.AddReadings(number, added) : [];
         return Result(log, piece, entries, read, evidence, missing, found);
+    }
+
+    private static void CheckSpans(IEnumerable<TypedReading> added, PieceFigures figures)
+    {
+        foreach (TypedReading typed in added)
+        {
+            if (typed.Reading is BendingReading b && (b.Across ? figures.Width : figures.Length) is { } size && b.Span.Value > size.Value)
+            {
+                throw new InputException([new("--bend", null, $"'{typed.AsTyped}'", string.Create(CultureInfo.InvariantCulture,
+                    $"has a span of {b.Span.Value * 1e3:F0} mm, and the piece is {size.Value * 1e3:F0} mm {(b.Across ? "wide" : "long")}: check the span, and along or across"))]);
+            }
+        }
     }
 
     private static Identified Found(Piece piece, PieceEvidence evidence)
@@ -221,7 +234,7 @@ public static class MeasurePiece
             Next = [.. found?.Next.Select(n => new NextRow(n.What, UnitOf(n.Quantity), n.Expected, n.Narrows.Name, Propagation.Z90 * n.From, Propagation.Z90 * n.To)) ?? []],
             Modes = [.. found?.Modes.Select(m => new PieceMode(Lines(m.Lines), m.Frequency)) ?? []],
             MoisturePercent = (found?.Best as WoodSample)?.MoisturePercent,
-            MoistureSdPercent = evidence?.MoisturePercent is { } moisture ? moisture.Value * moisture.Spread : null,
+            MoistureGiveOrTakePercent = evidence?.MoisturePercent is { } moisture ? Propagation.Z90 * moisture.Value * moisture.Spread : null,
             MoistureFrom = evidence?.MoistureFrom ?? "",
             ReferencePercent = best?.MoisturePercent,
             MoistureFactor = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).EL.Value / best.EL.Value,

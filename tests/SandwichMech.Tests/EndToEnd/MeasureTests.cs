@@ -47,6 +47,7 @@ public sealed class MeasureTests : IDisposable
     [InlineData("--bend", "along, span 400 mm, load -200 g, down 1.4 mm", "load -200 g")]
     [InlineData("--bend", "along, span 400 mm, load 200 g, down 1.4 mm, lines 500 mm", "outside the supports")]
     [InlineData("--bend", "along, span 400 mm, load 20 g, down 1.4 mm, gauge 3 N", "holds more than the load")]
+    [InlineData("--bend", "across, span 400 mm, load 200 g, down 1.4 mm", "200 mm wide")]
     [InlineData("--bend", "sideways, span 400 mm", "no part of a bending test")]
     [InlineData("--weight", "-88 g", "88 g")]
     public void What_cannot_be_meant_is_refused_in_one_line_and_nothing_is_written(string option, string text, string says)

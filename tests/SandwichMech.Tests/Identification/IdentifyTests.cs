@@ -1,4 +1,5 @@
 using SandwichMech.Core.Identification;
+using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
 using SandwichMech.Core.Numerics;
 using SandwichMech.Core.Plates.Reduced;
@@ -79,8 +80,8 @@ public class IdentifyTests
     public void Without_the_air_moduli_would_come_out_low()
     {
         var plate = new TapPlate(Truth, 5);
-        // A modulus goes with f²: what is left out of the mass is missing in it.
-        foreach (TapMode mode in plate.First) { Checks.Within(0.88, 0.965, Math.Pow(mode.Frequency / mode.Mode.Frequency, 2), $"{mode.Lines}"); }
+        // A modulus goes with f²: what is left out of the mass is missing in it. The first mode moves most air; the shorter waves of the others, less.
+        foreach (TapMode mode in plate.First) { Checks.Within(0.88, mode == plate.First[0] ? 0.96 : 0.965, Math.Pow(mode.Frequency / mode.Mode.Frequency, 2), $"{mode.Lines}"); }
     }
 
     // What a fit goes by between two solutions of the air, against a full solution.
@@ -89,14 +90,14 @@ public class IdentifyTests
     {
         var plate = new TapPlate(Truth, 5);
         IReadOnlyList<TapMode> modes = plate.InAir(Truth);
-        foreach (SampleInput input in Before().Inputs.Where(i => i.Spread > 0))
+        foreach (InputShift<Sample> input in Before().Inputs.Where(i => i.Spread > 0))
         {
             const double step = 0.01;
             Sample more = input.Shift(Truth, step), less = input.Shift(Truth, -step);
             IReadOnlyList<TapMode> up = plate.InAir(more), down = plate.InAir(less);
             for (int i = 0; i < 3; i++)
             {
-                double difference = Math.Log(up[TapPlate.MostLike(modes[i].Shape, up, [])].Frequency / down[TapPlate.MostLike(modes[i].Shape, down, [])].Frequency) / (2 * step);
+                double difference = Math.Log(up[plate.MostLike(modes[i].Shape, up)].Frequency / down[plate.MostLike(modes[i].Shape, down)].Frequency) / (2 * step);
                 double slope = (TapPlate.Change(modes[i], Truth, more) - TapPlate.Change(modes[i], Truth, less)) / (2 * step);
                 Checks.Close(difference, slope, 3e-3, $"{input.Name}, {modes[i].Lines}");
             }
@@ -114,7 +115,7 @@ public class IdentifyTests
         for (int c = 0; c < cases; c++)
         {
             Sample truth = before.Start;
-            foreach (SampleInput input in before.Inputs) { truth = input.Shift(truth, input.Spread * random.Next()); }
+            foreach (InputShift<Sample> input in before.Inputs) { truth = input.Shift(truth, input.Spread * random.Next()); }
             Observation[] readings = [.. new[] { Weighed(), Bent(false), Bent(true) }.Select(r => r with { Value = r.Of!(truth) * Math.Exp(r.Spread * random.Next()) })];
             Identified found = Identify.Run(before, readings);
             double[] values = [((WoodSample)truth).Wood.Density.Value, ((WoodSample)truth).Wood.EL.Value];
@@ -135,7 +136,7 @@ public class IdentifyTests
         Wood open = Spruce with { EL = Spruce.EL with { Spread = 5 }, Density = Spruce.Density with { Spread = 0 } };
         var start = new WoodSample(Length, Width, open, Thickness, open.MoisturePercent);
         // Nothing else may give way.
-        SampleInput[] inputs = [.. SampleInputs.OfWood(open, 0, 0).Select(i => i.Name == "E_L" ? i : i with { Spread = 0 })];
+        InputShift<Sample>[] inputs = [.. SampleInputs.OfWood(open, 0, 0).Select(i => i.Name == "E_L" ? i : i with { Spread = 0 })];
         Observation reading = Observations.Of(bend, 0).Single();
         Identified found = Identify.Run(new(start, inputs, SampleInputs.WoodProperties, 0), [reading]);
         double p = 0.5 * Observations.Gravity, e = found.Properties[1].Found.Value / start.TappedOverBent, g = e * start.TappedOverBent * open.GltOverEl.Value / start.TappedOverBent;
@@ -146,7 +147,7 @@ public class IdentifyTests
     private static Identified Run(IReadOnlyList<Observation> readings) => Identify.Run(Before(), readings, [Bent(false), Bent(true)]);
 
     private static PieceBefore Before() => new(
-        new WoodSample(Length, Width, Spruce with { EL = Spruce.EL.Times(1.075) }, Thickness, Spruce.MoisturePercent), SampleInputs.OfWood(Spruce, 0.007, 1), SampleInputs.WoodProperties, 0.002);
+        new WoodSample(Length, Width, Spruce with { EL = Spruce.EL.Times(Sample.UsualTappedOverBent) }, Thickness, Spruce.MoisturePercent), SampleInputs.OfWood(Spruce, 0.007, 1), SampleInputs.WoodProperties, 0.002);
 
     private static Observation Weighed() => Observations.Of(new Weighing(new(Truth.Layup(true).ArealMass * Length * Width, 1e-3)), 0.002).Single();
 

@@ -123,7 +123,7 @@ internal sealed class ReducedBuild
         double wanted = _tighter * BasisShare * _options.Accuracy;
         for (int calm = 0; calm < Calm && _solves + _options.Tests < _options.MostSolves && Array.IndexOf(solved, false) is >= 0 and int next;)
         {
-            ReducedPart[] parts = [.. _parts.Select(p => p.Matrices(isTurned: false) is var m ? m.With(m.Flexible, p.Most) : null!)];
+            ReducedPart[] parts = [.. _parts.Select(p => p.AsAdded())];
             var solver = new PartSolver(parts, _options.Modes);
             if (_solves > SolvesUnasked) { next = Enumerable.Range(0, designs.Length).Where(d => !solved[d]).MaxBy(d => Newest(solver, parts, designs[d])); }
             PlateModes.Result exact = Full(designs[next]);
@@ -145,7 +145,7 @@ internal sealed class ReducedBuild
 
     private ReducedContent Finish(IReadOnlyList<Board> designs)
     {
-        ReducedMatrices[] turned = [.. _parts.Select(p => p.Matrices(isTurned: true))];
+        ReducedMatrices[] turned = [.. _parts.Select(p => p.Turned())];
         var points = new AirPoints(_reference.Mesh, _reference.IntegralsOf, AirDetail.Usual);
         double[][] actions = [.. _options.Actions.Select(a => PatchWeights.Of(_reference, _problem.Mesh, a))];
         int[] flexible = Enough(designs, turned);

@@ -40,17 +40,18 @@ internal sealed class ReducedGrowth
         if (modes.Count > 0) { _projected.Append(_basis.Add(modes, negligible), _rim); }
     }
 
-    /// <summary>The matrices, with vectors turned so that the first hold most of all modes; for how many of them is left open.</summary>
-    /// <param name="isTurned">Otherwise as they were added: the last ones came last.</param>
-    internal ReducedMatrices Matrices(bool isTurned)
+    /// <summary>The part as it stands, its vectors as they were added: the last ones came last.</summary>
+    internal ReducedPart AsAdded() => new ReducedMatrices(Rigid, _projected.Stiffness, _projected.Inertia, _projected.Vectors).With(Flexible, Most);
+
+    /// <summary>The matrices, with vectors turned so that the first hold most of all modes; how many of them are taken is left open.</summary>
+    internal ReducedMatrices Turned()
     {
-        if (!isTurned) { return new(Rigid, _projected.Stiffness, _projected.Inertia, _projected.Vectors); }
         var turn = Matrix<double>.Build.DenseIdentity(_projected.Count);
         turn.SetSubMatrix(Rigid, Rigid, _basis.Principal());
-        return new(Rigid, [.. _projected.Stiffness.Select(m => Turned(m, turn))], [.. _projected.Inertia.Select(m => Turned(m, turn))], [.. turn.EnumerateColumns().Select(Combined)]);
+        return new(Rigid, [.. _projected.Stiffness.Select(m => Between(m, turn))], [.. _projected.Inertia.Select(m => Between(m, turn))], [.. turn.EnumerateColumns().Select(Combined)]);
     }
 
-    private double[] Turned(double[] m, Matrix<double> turn) =>
+    private double[] Between(double[] m, Matrix<double> turn) =>
         (turn.Transpose() * Matrix<double>.Build.Dense(_projected.Count, _projected.Count, m) * turn).ToColumnMajorArray();
 
     private double[] Combined(Vector<double> with)

@@ -1,9 +1,9 @@
-using SandwichMech.Core.Identification;
+using System.Globalization;
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
 using SandwichMech.Core.Uncertainty;
 
-namespace SandwichMech.Workshop.Pieces;
+namespace SandwichMech.Core.Identification;
 
 /// <summary>A piece and its readings as the fit takes them.</summary>
 /// <param name="Before">What is known beforehand.</param>
@@ -63,7 +63,7 @@ public sealed record PieceEvidence(
     }
 
     /// <summary>A wood of the table as a tap finds it.</summary>
-    internal static Wood Tapped(Wood wood) => wood with { EL = wood.EL.Times(new WoodSample(1, 1, wood, 1, 0).TappedOverBent) };
+    private static Wood Tapped(Wood wood) => wood with { EL = wood.EL.Times(Sample.UsualTappedOverBent) };
 
     private static (Observation[] Observed, Observation[] Candidates) Compared(IReadOnlyList<Reading> readings, Sample start, double sizes, List<string> notes)
     {
@@ -72,9 +72,8 @@ public sealed record PieceEvidence(
         foreach (BendingReading b in readings.OfType<BendingReading>())
         {
             observed.AddRange(Observations.Of(b, sizes));
-            if (b.Span.Value < FewestSpansInThickness * thickness) { notes.Add($"a span of {b.Span.Value * 1e3:F0} mm is short for this thickness: shear takes a large part of the deflection"); }
-            if (b.Span.Value > (b.Across ? start.Width : start.Length)) { notes.Add($"a span of {b.Span.Value * 1e3:F0} mm is longer than the piece is {(b.Across ? "wide" : "long")}: check along and across"); }
-            if (b.Deflection.Value > b.Span.Value / 40) { notes.Add($"{b.Deflection.Value * 1e3:F1} mm over {b.Span.Value * 1e3:F0} mm is much: a lighter load keeps the piece to what the theory describes"); }
+            if (b.Span.Value < FewestSpansInThickness * thickness) { notes.Add(Say($"a span of {b.Span.Value * 1e3:F0} mm is short for this thickness: shear takes a large part of the deflection")); }
+            if (b.Deflection.Value > b.Span.Value / 40) { notes.Add(Say($"{b.Deflection.Value * 1e3:F1} mm over {b.Span.Value * 1e3:F0} mm is much: a lighter load keeps the piece to what the theory describes")); }
         }
 
         if (readings.OfType<Weighing>().LastOrDefault() is { } weight) { observed.AddRange(Observations.Of(weight, sizes)); }
@@ -92,10 +91,12 @@ public sealed record PieceEvidence(
         Observation Bend(bool across, double of)
         {
             BendingReading test = new(across, new(SpanShare * of, 1e-3), 0, new(CandidateLoad, 1e-4), new(1, CandidateSpread), 0);
-            string name = $"bending {(across ? "across" : "along")} the grain, span {SpanShare * of * 1e3:F0} mm, load {CandidateLoad * 1e3:F0} g";
+            string name = Say($"bending {(across ? "across" : "along")} the grain, span {SpanShare * of * 1e3:F0} mm, load {CandidateLoad * 1e3:F0} g");
             return Observations.Of(test, sizes).Single() with { Name = name };
         }
     }
+
+    private static string Say(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 
     private static (Estimate, string) MoistureOf(MoistureReading? reading) => reading switch
     {
