@@ -6,6 +6,11 @@ using SandwichMech.Workshop.Units;
 
 namespace SandwichMech.Workshop.Pieces;
 
+/// <summary>A typed test, and how its spreads were read or which were taken.</summary>
+/// <param name="Reading">The test.</param>
+/// <param name="ReadBack">One line each.</param>
+public sealed record TypedTest(TypedReading Reading, IReadOnlyList<string> ReadBack);
+
 /// <summary>Bending tests and tap tones as a maker types them.</summary>
 public static class TypedTests
 {
@@ -17,16 +22,18 @@ public static class TypedTests
 
     // What is taken where no ± is typed, as limits (common practice, no source): a tape between the supports, a scale of 0.1 g, a dial gauge or callipers, a
     // spectrum on a phone.
-    private const double SpanLimit = 1e-3, LoadLimit = 0.1e-3, DownLimit = 0.02e-3, ToneLimit = 1;
+    private static readonly Limit Span = new(1e-3, "span ± 1 mm"), Load = new(0.1e-3, "load ± 0.1 g"), Down = new(0.02e-3, "down ± 0.02 mm"), Heard = new(1, "± 1 Hz");
     // Stiffness of a dial gauge's spring, N/m: it holds up what sinks. Judgement, no source.
     private const double GaugeSpring = 50;
+    private sealed record Limit(double Value, string Words);
+
     private const double ShortestSpan = 0.03, LongestSpan = 2, LeastLoad = 1e-3, MostLoad = 50, LeastDown = 0.02e-3, MostDown = 0.1, LowestTone = 5, HighestTone = 10000;
 
     /// <summary>Reads a bending test: "along, span 400 mm, load 200 g, down 1.42 mm", with "lines 100 mm" for two lines of load and "gauge" where a dial gauge rests on the piece.</summary>
     /// <param name="typed">As typed.</param>
     /// <returns>The test.</returns>
     /// <exception cref="InputException">It cannot be meant.</exception>
-    public static TypedReading Bend(string typed)
+    public static TypedTest Bend(string typed)
     {
         const string Option = "--bend";
         bool? across = null;
@@ -63,26 +70,28 @@ public static class TypedTests
         // What the gauge holds up as the piece sinks.
         double plunger = !hasGauge ? 0 : -(gauge?.Value ?? GaugeSpring * down.Value);
         if (load.Value * Observations.Gravity + plunger <= 0) { throw Refuse(Option, typed, "has a gauge that holds more than the load"); }
+        var spreads = new Spreads(Option);
         return new(
-            new BendingReading(isAcross, With(span, SpanLimit), lines?.Value ?? 0, With(load, LoadLimit), With(down, DownLimit), plunger),
-            typed.Trim());
+            new(new BendingReading(isAcross, spreads.With(span, Span), lines?.Value ?? 0, spreads.With(load, Load), spreads.With(down, Down), plunger), typed.Trim()),
+            [.. spreads.ReadBack, .. !hasGauge ? Array.Empty<string>() : [string.Create(CultureInfo.InvariantCulture, $"{Option}: the gauge holds up {-plunger:G2} N of the load{(gauge is null ? " (its spring taken as 0.05 N for each millimetre; judgement, no source)" : "")}")]]);
     }
 
     /// <summary>Reads tap tones: "30.1 Hz (1 x 1), 41.3 Hz, 77 Hz", with the nodal lines along and across where they are known.</summary>
     /// <param name="typed">As typed.</param>
     /// <returns>The tones.</returns>
     /// <exception cref="InputException">They cannot be meant.</exception>
-    public static TypedReading Taps(string typed)
+    public static TypedTest Taps(string typed)
     {
         const string Option = "--tap";
         var tones = new List<Tone>();
+        var spreads = new Spreads(Option);
         foreach (string part in Parts(typed))
         {
             int open = part.IndexOf('(', StringComparison.Ordinal);
             string frequency = open < 0 ? part : part[..open].Trim();
             (int, int)? lines = open < 0 ? null : Lines(part, part[(open + 1)..].TrimEnd(')', ' '));
             TypedValue value = Value(Option, part, frequency, Dimension.Frequency, LowestTone, HighestTone, "a tap tone");
-            tones.Add(new(With(value, ToneLimit), lines?.Item1, lines?.Item2));
+            tones.Add(new(spreads.With(value, Heard), lines?.Item1, lines?.Item2));
         }
 
         if (tones.Count == 0) { throw Refuse(Option, typed, $"holds no tone; write them as \"{TapForm}\""); }
@@ -95,7 +104,7 @@ public static class TypedTests
             }
         }
 
-        return new(new TapReading(tones), typed.Trim());
+        return new(new(new TapReading(tones), typed.Trim()), spreads.ReadBack);
 
         static (int, int) Lines(string part, string text)
         {
@@ -120,8 +129,29 @@ public static class TypedTests
         throw Refuse(option, part, $"is not possible for {what}{hint}");
     }
 
-    private static Estimate With(TypedValue value, double limit) =>
-        Estimate.FromSd(value.Value, value.StandardDeviation > 0 ? value.StandardDeviation : limit / Math.Sqrt(3));
+    // The spreads of a test's values as they are taken from the typed text, and what is to be said of them.
+    private sealed class Spreads(string option)
+    {
+        private readonly List<string> _typed = [], _taken = [];
+
+        internal IReadOnlyList<string> ReadBack =>
+        [
+            .. _typed.Distinct().Select(t => $"{option}: {t}"),
+            .. _taken.Count == 0 ? Array.Empty<string>() : [$"{option}: no spread typed; {string.Join(", ", _taken.Distinct())} taken as limits (common practice, no source)"],
+        ];
+
+        internal Estimate With(TypedValue value, Limit limit)
+        {
+            if (value.SpreadReading is { } reading)
+            {
+                _typed.Add(reading);
+                return Estimate.FromSd(value.Value, value.StandardDeviation);
+            }
+
+            _taken.Add(limit.Words);
+            return Estimate.FromSd(value.Value, limit.Value / Math.Sqrt(3));
+        }
+    }
 
     private static InputException Refuse(string option, string typed, string why) => new([new(option, null, $"'{typed.Trim()}'", why)]);
 }

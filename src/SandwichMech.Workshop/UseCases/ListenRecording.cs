@@ -89,7 +89,7 @@ public static class ListenRecording
     /// <exception cref="InputException">The recording cannot be read, or there is no tap in it.</exception>
     public static ListenAnswer Run(string path, double low = Low, double high = High)
     {
-        if (low >= high) { throw new InputException("--low", "is not below --high: give a lower frequency first and a higher one second"); }
+        if (low >= high) { throw new InputException("--low", FormattableString.Invariant($"{low:0.#} Hz is not below --high, {high:0.#} Hz{(high == High ? " unless you say" : "")}: give a lower --low or a higher --high")); }
         WavSound sound = WavFile.Read(path);
         Recording recording = sound.Recording;
         double most = 0.45 * recording.SampleRate;

@@ -132,7 +132,9 @@ public static class MeasurePiece
             throw new InputException("measure", "a bare core sheet folds when bent or tapped: glue a strip of sandwich from it, and add that as a piece of the kind sandwich");
         }
 
-        TypedReading[] added = [.. read.Readings, .. tests.Bends.Select(TypedTests.Bend), .. tests.Taps is null ? Array.Empty<TypedReading>() : [TypedTests.Taps(tests.Taps)]];
+        TypedTest[] typed = [.. tests.Bends.Select(TypedTests.Bend), .. tests.Taps is null ? Array.Empty<TypedTest>() : [TypedTests.Taps(tests.Taps)]];
+        read = read with { ReadBack = [.. read.ReadBack, .. typed.SelectMany(t => t.ReadBack)] };
+        TypedReading[] added = [.. read.Readings, .. typed.Select(t => t.Reading)];
         CheckSpans(added, PieceFigures.Of([.. before, .. added.Select(r => r.Reading)]));
         (PieceEvidence? evidence, string? missing) = Evidence(log, tables, piece, [.. before, .. added.Select(r => r.Reading)]);
         Identified? found = evidence is null ? null : Found(piece, evidence);
@@ -216,7 +218,11 @@ public static class MeasurePiece
         }
         else { notes.AddRange(strays.Select(s => Stray(s.Observation.Value, found!.Modes))); }
 
-        if (found is not null && piece.Kind == PieceKind.Wood) { notes.Add("stiffness along is as a tap finds it; a weight that lies for seconds finds 5 to 10 % less"); }
+        if (found is not null && piece.Kind == PieceKind.Wood)
+        {
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"stiffness is as a tap finds it, the table's too: {100 * (Sample.UsualTappedOverBent - 1):F1} % (5 to 10 %) more than a weight that lies for seconds finds and than `materials` lists"));
+        }
+
         Wood? best = (found?.Best as WoodSample)?.Wood;
         return new()
         {

@@ -21,6 +21,7 @@ public sealed class MeasureTests : IDisposable
         JsonElement first = Json("measure", "1", "--tap", "30.1 Hz, 41.3 Hz, 77 Hz, 97.6 Hz");
         Assert.Equal(["1 × 1", "2 × 0", "0 × 2", "1 × 2"], first.GetProperty("readings").EnumerateArray().Where(r => r.GetProperty("unit").GetString() == "Hz").Select(r => r.GetProperty("nodal_lines").GetString()));
         foreach (JsonElement p in first.GetProperty("properties").EnumerateArray()) { Assert.True(Width(p.GetProperty("found")) < 0.5 * Width(p.GetProperty("table")), p.ToString()); }
+        Assert.Contains("± 1 Hz taken as limits", first.GetProperty("read_back").ToString(), StringComparison.Ordinal);
         JsonElement second = Json("measure", "1", "--bend", "along, span 400 mm, load 200 g, down 1.42 mm");
         // The tones of before count still.
         Assert.Equal(6, second.GetProperty("readings").GetArrayLength());
@@ -70,6 +71,16 @@ public sealed class MeasureTests : IDisposable
         Assert.Contains("a unit is missing", run.Err, StringComparison.Ordinal);
         Assert.Contains("your readings say", run.Out, StringComparison.Ordinal);
         Assert.Equal(2, Entries("taps", "bending"));
+    }
+
+    // '± a' is read as limits, and said; a spread that was typed goes before the usual one.
+    [Fact]
+    public void Spreads_of_tests_are_shown_back()
+    {
+        string back = Json("measure", "1", "--bend", "along, span 400 mm, load 200 g, down 1.42 mm ± 0.05 mm, gauge").GetProperty("read_back").ToString();
+        Assert.Contains("0.029 mm", back, StringComparison.Ordinal);
+        Assert.Contains("span ± 1 mm, load ± 0.1 g taken as limits", back, StringComparison.Ordinal);
+        Assert.Contains("gauge holds up 0.071 N", back, StringComparison.Ordinal);
     }
 
     [Fact]
