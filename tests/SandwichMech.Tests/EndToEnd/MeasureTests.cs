@@ -27,6 +27,7 @@ public sealed class MeasureTests : IDisposable
         Assert.Equal(6, second.GetProperty("readings").GetArrayLength());
         Assert.True(Width(Found(second, "E_L")) < Width(Found(first, "E_L")));
         Assert.Equal(2, Entries("taps", "bending"));
+        AreLimits();
         // A board that names the piece takes what was found.
         string board = _folder.File("board.toml");
         File.WriteAllText(board, File.ReadAllText(Commanded.Demo).Replace("wood = \"Sitka spruce\"", "wood = \"piece 1\"", StringComparison.Ordinal));
@@ -128,6 +129,18 @@ public sealed class MeasureTests : IDisposable
             "--bend", "along, span 280 mm, load 2 kg, down 0.62 mm ± 0.005 mm", "--bend", "along, span 90 mm, load 5 kg, down 0.11 mm ± 0.005 mm");
         JsonElement shear = result.GetProperty("properties").EnumerateArray().Single(p => p.GetProperty("symbol").GetString() == "G ribbon");
         Assert.True(Width(shear.GetProperty("found")) < 0.9 * Width(shear.GetProperty("table")), shear.ToString());
+    }
+
+    // What is taken as limits ± a has the standard deviation a/√3 (JCGM 100:2008, 4.3.7).
+    private void AreLimits()
+    {
+        using ShopLog log = ShopLog.Open(_log);
+        Core.Identification.Reading[] readings = [.. log.Readings(1).Select(e => e.Reading!)];
+        Core.Identification.BendingReading bent = readings.OfType<Core.Identification.BendingReading>().Single();
+        foreach ((Core.Uncertainty.Estimate value, double limit) in new[] { (bent.Span, 1e-3), (bent.Load, 0.1e-3), (bent.Deflection, 0.02e-3), (readings.OfType<Core.Identification.TapReading>().Single().Tones[0].Frequency, 1) })
+        {
+            Checks.Near(limit / Math.Sqrt(3), value.Value * value.Spread, 1e-3);
+        }
     }
 
     private static double Width(JsonElement interval) => Math.Log(interval.GetProperty("high90_si").GetDouble() / interval.GetProperty("low90_si").GetDouble());
