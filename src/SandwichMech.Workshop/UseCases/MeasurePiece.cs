@@ -272,6 +272,15 @@ public static class MeasurePiece
         _ => "Pa",
     };
 
+    /// <summary>A property's value in words.</summary>
+    /// <param name="value">SI.</param>
+    /// <param name="unit">SI unit, as the results name it.</param>
+    /// <param name="symbol">Of the property.</param>
+    /// <param name="units">Metric or inch.</param>
+    /// <returns>As "13.6 GPa"; of a loss factor the number alone.</returns>
+    public static string Text(double value, string unit, string symbol, UnitSystem units) =>
+        unit == Ratio ? value.ToString("0.0000", CultureInfo.InvariantCulture) : Display.Text(value, ShownAs(unit, symbol), units);
+
     /// <summary>How a value of such a unit is shown.</summary>
     /// <param name="unit">SI unit, as the results name it.</param>
     /// <param name="symbol">Of a property: a core's moduli are small.</param>
