@@ -28,6 +28,7 @@ public class SchemaTests
         { "pieces", "piece list --json" },
         { "measure", "measure 1 --tap \"30.1 Hz, 41.3 Hz, 77 Hz\" --json" },
         { "piece-changed", "piece read 1 --weight \"88.1 g\" --humidity \"45 %\" --json" },
+        { "piece-changed", "piece read 1 --thickness-map \"2.02 1.98 2.00; 2.05 2.01 1.99; 2.06 2.03 2.01 mm\" --json" },
         { "piece-changed", "piece add core --material \"aramid honeycomb 3.2-48\" --json" },
         { "piece-changed", "piece correct 1 2 --withdraw --json" },
         { "log", "log where --json" },
