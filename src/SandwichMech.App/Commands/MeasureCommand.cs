@@ -112,7 +112,7 @@ internal static class MeasureCommand
         if (r.MoisturePercent is { } moisture)
         {
             screen.Line(string.Create(CultureInfo.InvariantCulture,
-                $"Moisture {moisture:F1} % give or take {r.MoistureGiveOrTakePercent:F1} ({r.MoistureFrom}): stiffness along was read {100 * (r.MoistureFactor - 1):+0.0;-0.0} % from what it is at {r.ReferencePercent:F0} %, which all figures above stand for."));
+                $"Moisture {moisture:F1} % give or take {r.MoistureGiveOrTakePercent:F1} ({r.MoistureFrom}): stiffness along was read {100 * (r.MoistureFactor - 1):+0.0;-0.0} % from what it is at {r.ReferencePercent:F0} %, which all figures above stand for. Density as it was weighed, at {moisture:F1} %: {screen.Text(r.DensityAsRead!.Value, Workshop.Units.Shown.Density)}."));
         }
 
         if (r.Readings.Count > 0)

@@ -45,7 +45,7 @@ internal static class PieceScreen
         }
 
         screen.Table(entries);
-        Figures(r.Figures, screen);
+        Figures(r.Figures, r.Piece.Kind, screen);
         screen.Warnings([.. r.Notes, .. r.Warnings]);
     }
 
@@ -65,11 +65,11 @@ internal static class PieceScreen
             screen.Line(line);
         }
 
-        Figures(r.Figures, screen);
+        Figures(r.Figures, r.Piece.Kind, screen);
         screen.Warnings(r.Warnings);
     }
 
-    private static void Figures(FiguresRow f, Screen screen)
+    private static void Figures(FiguresRow f, string kind, Screen screen)
     {
         if (f is { Mass: null, Length: null, Width: null, MeanThickness: null })
         {
@@ -92,7 +92,7 @@ internal static class PieceScreen
         Row("mean thickness", f.MeanThickness, Shown.Thickness, f is { ThicknessOverPlaces: { } sd, LeastThickness: { } least, MostThickness: { } most }
             ? $"{f.Places} places, {screen.Number(least, Shown.Thickness)} to {screen.Number(most, Shown.Thickness)}, sd {screen.Text(sd, Shown.Thickness)}"
             : f.Places == 1 ? "one place" : "");
-        Row("density", f.Density, Shown.Density);
+        Row("density", f.Density, Shown.Density, kind == "wood" ? "as it was weighed, with the moisture it had then; `measure` gives it at 12 % too" : "as it was weighed");
         screen.Table(table);
         if (f.Grading is { } grading) { Grading(grading, f.LeastThickness!.Value, screen); }
     }

@@ -95,6 +95,8 @@ public sealed record MeasureResult
     public required double? ReferencePercent { get; init; }
     /// <summary>What moisture changes: E_L as read over E_L at the reference.</summary>
     public required double? MoistureFactor { get; init; }
+    /// <summary>Density at the moisture content that was taken, kg/m³; nothing of a sandwich.</summary>
+    [JsonPropertyName("density_as_read_kg_m3")] public required double? DensityAsRead { get; init; }
     /// <summary>What was assumed, what is unusual.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 }
@@ -246,6 +248,7 @@ public static class MeasurePiece
             MoistureFrom = evidence?.MoistureFrom ?? "",
             ReferencePercent = best?.MoisturePercent,
             MoistureFactor = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).EL.Value / best.EL.Value,
+            DensityAsRead = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).Density.Value,
             Notes = [.. notes, .. log.Warnings],
         };
     }

@@ -84,6 +84,19 @@ public sealed class MeasureTests : IDisposable
         Assert.Contains("gauge holds up 0.071 N", back, StringComparison.Ordinal);
     }
 
+    // Weighed and measured alone, the piece has the density that `piece show` says, and the fit, which knows nothing else of it, agrees to a tenth of a give or take.
+    [Fact]
+    public void Density_is_told_as_weighed_and_at_the_table_s_moisture()
+    {
+        JsonElement result = Json("measure", "1");
+        double asRead = result.GetProperty("density_as_read_kg_m3").GetDouble(), moisture = result.GetProperty("moisture_percent").GetDouble(), at12 = Found(result, "rho").GetProperty("value_si").GetDouble();
+        Checks.Near(0.0886 / (0.52 * 0.2 * 0.00201), asRead, 0.003);
+        // Mass goes with 1 + M, volume with 1 - 0.115 (1 - M/30): Wood Handbook, tables 4-3 and 5-13, from memory, as Core/Materials/Moisture takes it.
+        double Volume(double m) => 1 - 0.115 * (1 - m / 30);
+        Checks.Near(asRead * (112 / (100 + moisture)) * Volume(moisture) / Volume(12), at12, 1e-6);
+        Assert.Contains("Density as it was weighed", Commanded.Run("measure", "1", "--log", _log).Out, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_core_sheet_is_not_bent_and_a_sandwich_needs_its_skins()
     {

@@ -21,6 +21,7 @@ public class SchemaTests
         { "compare", $"compare {Commanded.Demo} --json" },
         { "sweep", $"sweep {Commanded.Demo} --vary \"core 1.5 mm to 3 mm\" --json" },
         { "bond", $"bond {Commanded.Demo} --json" },
+        { "strip", $"strip {Commanded.Demo} --json" },
         { "materials", "materials --json" },
         { "material", "materials show balsa --json" },
         { "piece", "piece show 1 --json" },
@@ -45,6 +46,7 @@ public class SchemaTests
         ["compare"] = typeof(CompareResult),
         ["sweep"] = typeof(SweepResult),
         ["bond"] = typeof(BondResult),
+        ["strip"] = typeof(StripResult),
         ["materials"] = typeof(MaterialsResult),
         ["material"] = typeof(MaterialDetail),
         ["new"] = typeof(NewResult),
@@ -80,6 +82,7 @@ public class SchemaTests
     [InlineData("compare")]
     [InlineData("sweep")]
     [InlineData("bond")]
+    [InlineData("strip")]
     [InlineData("materials")]
     [InlineData("material")]
     [InlineData("new")]
