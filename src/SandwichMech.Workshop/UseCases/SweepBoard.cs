@@ -153,7 +153,7 @@ public static class SweepBoard
         Board board = file.Board;
         Board At(double[] point) => varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(board, (b, v) => With(b, v.Name, v.value));
         SweptOutline? outline = board.Shape is null ? null : SweptOutline.Of(file, At([.. varied.Select(v => v.Values[v.Values.Count / 2])]));
-        OutlineRow[]? onOutline = outline?.Rows(varied, At, share => progress?.Invoke(0.95 * share));
+        IReadOnlyList<OutlineRow>? onOutline = outline?.Rows(varied, At, share => progress?.Invoke(0.95 * share));
         var rows = new List<SweepRow>(points.Count);
         for (int i = 0; i < points.Count; i++)
         {
