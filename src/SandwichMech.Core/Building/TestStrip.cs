@@ -53,7 +53,7 @@ public sealed record StripPlan(SandwichSample Strip, double Thickness, double Ma
 /// <remarks>
 /// Deflection is bending, which goes with the cube of the span, and shear, which goes with the span (ASTM D7250/D7250M): a short span and a long one tell them apart, and
 /// so, less well, do one line of load and two at a quarter of the span. Stresses: σ = PS/(2t(d + c)b) under one line and P(S − L)/(2t(d + c)b) under two, τ = P/((d + c)b)
-/// (ASTM C393/C393M), d the strip's thickness, c the core's, t the thinner skin's. The short span is the one that narrows the core's modulus most, by the fit that
+/// (ASTM C393/C393M), d the strip's thickness, c the core's, t the thinner skin's. The short span is, of those that the gauge can read, the one that narrows the core's modulus most, by the fit that
 /// `measure` makes of the readings too (<see cref="Identify"/>), at the readings that are expected.
 /// </remarks>
 public static class TestStrip
@@ -107,8 +107,9 @@ public static class TestStrip
         double step = Math.Max(SpanStep, Up((most - shortest) / SpansTried));
         BendingReading Test(double span, bool lines) => Loaded(strip, wishes, readings, span, lines ? span / 2 : 0);
         BendingReading far = Test(longest, false);
-        BendingReading near = Enumerable.Range(0, SpansTried + 1).Select(i => shortest + i * step).Where(s => s <= most + 1e-9).Select(s => Test(s, false))
-            .MinBy(t => Known(Evidence([t, far], readings.Span), wishes.Across)[0].Found.Spread)!;
+        BendingReading[] tried = [.. Enumerable.Range(0, SpansTried + 1).Select(i => shortest + i * step).Where(s => s <= most + 1e-9).Select(s => Test(s, false))];
+        BendingReading[] readable = [.. tried.Where(t => t.Deflection.Value >= FewestSteps * wishes.GaugeStep)];
+        BendingReading near = (readable.Length > 0 ? readable : tried).MinBy(t => Known(Evidence([t, far], readings.Span), wishes.Across)[0].Found.Spread)!;
         BendingReading[] tests = [near, Test(near.Span.Value, true), far, Test(longest, true)];
         StripScheme Scheme(string name, int[] which, double spanDeviation)
         {

@@ -172,8 +172,11 @@ public class TestStripTests
             Core = b.Core with { Height = Sure(b.Core.Height), Material = m with { Density = Sure(m.Density), ShearRibbon = m.ShearRibbon with { Spread = 2 }, ShearAcross = m.ShearAcross with { Spread = 2 } } },
             Adhesive = b.Adhesive with
             {
-                Density = Sure(b.Adhesive.Density), Mixed = Sure(b.Adhesive.Mixed), KeptShare = Sure(b.Adhesive.KeptShare),
-                FilmShare = Sure(b.Adhesive.FilmShare), FilmModulus = Sure(b.Adhesive.FilmModulus),
+                Density = Sure(b.Adhesive.Density),
+                Mixed = Sure(b.Adhesive.Mixed),
+                KeptShare = Sure(b.Adhesive.KeptShare),
+                FilmShare = Sure(b.Adhesive.FilmShare),
+                FilmModulus = Sure(b.Adhesive.FilmModulus),
             },
         };
     }
