@@ -39,7 +39,7 @@ internal static class ListenPicture
         {
             string name = partial.Frequency.ToString(partial.Frequency < 1000 ? "0.0" : "0", CultureInfo.InvariantCulture);
             double px = panel.PixelX(x), py = panel.PixelY(y);
-            panel.Write(new[] { (0.0, -18.0), (26.0, -14.0), (-26.0, -14.0), (30.0, 2.0), (-30.0, 2.0) }
+            panel.Write(new[] { (0.0, -18.0), (26.0, -14.0), (-26.0, -14.0), (30.0, 2.0), (-30.0, 2.0), (30.0, 9.0) }
                 .Select(d => new Words(name, px + d.Item1, py + d.Item2, LabelSize) { Anchor = Anchor.Middle }), needed: false);
         }
     }

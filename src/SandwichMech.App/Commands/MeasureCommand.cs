@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Core.Identification;
+using SandwichMech.Figures;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Pieces;
@@ -18,6 +19,7 @@ internal static class MeasureCommand
         var command = new WorkCommand("measure", "A piece's stiffness and density from what you weighed, bent and tapped; asks when run bare",
             "sandwichmech measure 1 --bend \"along, span 400 mm, load 200 g, down 1.42 mm\"",
             "sandwichmech measure 1 --tap \"30.1 Hz, 41.3 Hz, 77 Hz, 97.6 Hz\" --humidity \"45 %\"",
+            "sandwichmech measure 1 --plot measure.png",
             "sandwichmech measure 1 --json");
         var piece = new Argument<string>("PIECE") { Description = "The piece's number" };
         var readings = new ReadingOptions();
@@ -28,22 +30,25 @@ internal static class MeasureCommand
             DefaultValueFactory = _ => [],
         };
         Option<string?> tap = ReadingOptions.Value("--tap", $"Tap tones of the piece lying free on foam, as \"{TypedTests.TapForm}\"; \"30.1 Hz (1 x 1)\" where you know the nodal lines along and across the grain", "TONES");
+        Option<string?> plot = CommonOptions.PlotOption("what each property was by the table and is by the readings, and the tones against the modes");
         command.Arguments.Add(piece);
         readings.AddTo(command);
         command.Options.Add(bend);
         command.Options.Add(tap);
+        command.Options.Add(plot);
         command.SetAction(parsed =>
         {
             int number = int.TryParse(parsed.GetRequiredValue(piece), NumberStyles.None, CultureInfo.InvariantCulture, out int typed) && typed > 0
                 ? typed
                 : throw new InputException("PIECE", $"'{parsed.GetRequiredValue(piece)}' is no number of a piece (`sandwichmech piece list` shows them): write it in digits, as 3");
+            CommonOptions.CheckPlot(parsed, plot);
             MaterialTables tables = common.Tables(parsed);
             using ShopLog log = common.Log(parsed);
             ReadingWords words = readings.Words(parsed);
             var tests = new TestWords(parsed.GetRequiredValue(bend), parsed.GetValue(tap));
             bool isBare = words == new ReadingWords() && tests is { Bends.Count: 0, Taps: null };
             if (isBare && common.Console.CanAsk && !common.IsJson(parsed)) { (words, tests) = Ask(common.Console, log.Piece(number)); }
-            return common.Show(parsed, MeasurePiece.Run(log, tables, number, words, tests), Print);
+            return common.Show(parsed, MeasurePiece.Run(log, tables, number, words, tests), Print, plot, BoardPictures.Measure);
         });
         return command;
     }
@@ -96,7 +101,7 @@ internal static class MeasureCommand
             var table = new TextTable("", "", ">the table says", ">give or take", ">your readings say", ">give or take");
             foreach (PropertyRow p in r.Properties)
             {
-                string Text(double value) => p.Unit == MeasurePiece.Ratio ? value.ToString("0.0000", CultureInfo.InvariantCulture) : screen.Text(value, MeasurePiece.ShownAs(p.Unit, p.Symbol));
+                string Text(double value) => MeasurePiece.Text(value, p.Unit, p.Symbol, screen.Units);
                 table.Add(p.Name, p.Symbol, Text(p.Table.Value), Percent(p.Table.Relative), Text(p.Found.Value), Percent(p.Found.Relative));
             }
 
@@ -107,7 +112,7 @@ internal static class MeasureCommand
         if (r.MoisturePercent is { } moisture)
         {
             screen.Line(string.Create(CultureInfo.InvariantCulture,
-                $"Moisture {moisture:F1} % give or take {r.MoistureGiveOrTakePercent:F1} ({r.MoistureFrom}): stiffness along was read {100 * (r.MoistureFactor - 1):+0.0;-0.0} % from what it is at {r.ReferencePercent:F0} %, which all figures above stand for."));
+                $"Moisture {moisture:F1} % give or take {r.MoistureGiveOrTakePercent:F1} ({r.MoistureFrom}): stiffness along was read {100 * (r.MoistureFactor - 1):+0.0;-0.0} % from what it is at {r.ReferencePercent:F0} %, which all figures above stand for. Density as it was weighed, at {moisture:F1} %: {screen.Text(r.DensityAsRead!.Value, Workshop.Units.Shown.Density)}."));
         }
 
         if (r.Readings.Count > 0)

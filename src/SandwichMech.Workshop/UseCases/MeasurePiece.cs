@@ -95,6 +95,8 @@ public sealed record MeasureResult
     public required double? ReferencePercent { get; init; }
     /// <summary>What moisture changes: E_L as read over E_L at the reference.</summary>
     public required double? MoistureFactor { get; init; }
+    /// <summary>Density at the moisture content that was taken, kg/m³; nothing of a sandwich.</summary>
+    [JsonPropertyName("density_as_read_kg_m3")] public required double? DensityAsRead { get; init; }
     /// <summary>What was assumed, what is unusual.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 }
@@ -135,11 +137,12 @@ public static class MeasurePiece
         TypedTest[] typed = [.. tests.Bends.Select(TypedTests.Bend), .. tests.Taps is null ? Array.Empty<TypedTest>() : [TypedTests.Taps(tests.Taps)]];
         read = read with { ReadBack = [.. read.ReadBack, .. typed.SelectMany(t => t.ReadBack)] };
         TypedReading[] added = [.. read.Readings, .. typed.Select(t => t.Reading)];
-        CheckSpans(added, PieceFigures.Of([.. before, .. added.Select(r => r.Reading)]));
+        PieceFigures figures = PieceFigures.Of([.. before, .. added.Select(r => r.Reading)]);
+        CheckSpans(added, figures);
         (PieceEvidence? evidence, string? missing) = Evidence(log, tables, piece, [.. before, .. added.Select(r => r.Reading)]);
         Identified? found = evidence is null ? null : Found(piece, evidence);
         IReadOnlyList<LogEntry> entries = added.Length > 0 ? log.AddReadings(number, added) : [];
-        return Result(log, piece, entries, read, evidence, missing, found);
+        return Result(log, piece, entries, read, evidence, missing, found, figures);
     }
 
     private static void CheckSpans(IEnumerable<TypedReading> added, PieceFigures figures)
@@ -203,7 +206,7 @@ public static class MeasurePiece
     }
 
     private static MeasureResult Result(
-        ShopLog log, Piece piece, IReadOnlyList<LogEntry> entries, ReadReadings read, PieceEvidence? evidence, string? missing, Identified? found)
+        ShopLog log, Piece piece, IReadOnlyList<LogEntry> entries, ReadReadings read, PieceEvidence? evidence, string? missing, Identified? found, PieceFigures figures)
     {
         var notes = new List<string>(read.Warnings);
         if (missing is not null) { notes.Add($"{(missing.StartsWith("nothing", StringComparison.Ordinal) ? "" : "still missing: ")}{missing}"); }
@@ -223,6 +226,7 @@ public static class MeasurePiece
             notes.Add(string.Create(CultureInfo.InvariantCulture, $"stiffness is as a tap finds it, the table's too: {100 * (Sample.UsualTappedOverBent - 1):F1} % (5 to 10 %) more than a weight that lies for seconds finds and than `materials` lists"));
         }
 
+        if (found is not null && Uneven(figures) is { } uneven) { notes.Add(uneven); }
         Wood? best = (found?.Best as WoodSample)?.Wood;
         return new()
         {
@@ -244,8 +248,18 @@ public static class MeasurePiece
             MoistureFrom = evidence?.MoistureFrom ?? "",
             ReferencePercent = best?.MoisturePercent,
             MoistureFactor = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).EL.Value / best.EL.Value,
+            DensityAsRead = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).Density.Value,
             Notes = [.. notes, .. log.Warnings],
         };
+    }
+
+    // The fit takes an even plate. Stiffness goes with the mean of h³ and mass with that of h: of an even scatter s the two differ by 3 s² (second order of a Taylor series).
+    private static string? Uneven(PieceFigures figures)
+    {
+        const double Much = 0.03;
+        return figures.Thickness is { OverPlaces: { } sd } thickness && sd / thickness.Mean.Value is > Much and var share
+            ? string.Create(CultureInfo.InvariantCulture, $"its thickness differs by {100 * share:F0} % (sd) from place to place, and it is taken as even: as bent all over, that makes it about {300 * share * share:F1} % stiffer than its mean thickness says; thinner at one end or at the middle, it reads otherwise by several times as much")
+            : null;
     }
 
     private static string Stray(double frequency, IReadOnlyList<TapMode> modes)
@@ -271,6 +285,15 @@ public static class MeasurePiece
         "frequency" => "Hz",
         _ => "Pa",
     };
+
+    /// <summary>A property's value in words.</summary>
+    /// <param name="value">SI.</param>
+    /// <param name="unit">SI unit, as the results name it.</param>
+    /// <param name="symbol">Of the property.</param>
+    /// <param name="units">Metric or inch.</param>
+    /// <returns>As "13.6 GPa"; of a loss factor the number alone.</returns>
+    public static string Text(double value, string unit, string symbol, UnitSystem units) =>
+        unit == Ratio ? value.ToString("0.0000", CultureInfo.InvariantCulture) : Display.Text(value, ShownAs(unit, symbol), units);
 
     /// <summary>How a value of such a unit is shown.</summary>
     /// <param name="unit">SI unit, as the results name it.</param>
