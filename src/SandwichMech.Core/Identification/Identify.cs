@@ -95,9 +95,10 @@ public static class Identify
     /// <param name="before">What is known before.</param>
     /// <param name="readings">The readings.</param>
     /// <param name="candidates">Further readings that could be taken, with the spread that they would have.</param>
+    /// <param name="known">A plate of the same size from an earlier fit of as many tones: what it has learnt is made use of, and more is learnt.</param>
     /// <returns>What is known then.</returns>
     /// <exception cref="InvalidOperationException">The plate's modes cannot be found: a value is out of all reason.</exception>
-    public static Identified Run(PieceBefore before, IReadOnlyList<Observation> readings, IReadOnlyList<Observation>? candidates = null)
+    public static Identified Run(PieceBefore before, IReadOnlyList<Observation> readings, IReadOnlyList<Observation>? candidates = null, TapPlate? known = null)
     {
         Observation[] plain = [.. readings.Where(r => r.Tone is null)], tones = [.. readings.Where(r => r.Tone is not null).OrderBy(r => r.Value)];
         int inputs = before.Inputs.Count;
@@ -107,14 +108,13 @@ public static class Identify
         // What has no spread stays where it is.
         Matrix<double> precision = Matrix<double>.Build.DenseDiagonal(inputs + 1, inputs + 1, i => 1 / Math.Pow(Math.Max(spreads[i], 1e-9), 2));
         FitResult fit = LogFit.Fit(none, precision, Logs(plain), Spreads(plain), p => Plain(before, plain, p));
-        TapPlate? plate = null;
         IReadOnlyList<TapMode> modes = [];
         IReadOnlyList<Assignment> ways = [new([], 0)];
         if (tones.Length > 0)
         {
             Sample now = At(before, fit.Parameters);
-            plate = new TapPlate(now, Math.Clamp(tones.Length + BeyondTones, FewestModes, MostModes));
-            modes = plate.First;
+            TapPlate plate = known ?? PlateFor(now, tones.Length);
+            modes = known is null ? plate.First : plate.Counted(now);
             for (int round = 1; ; round++)
             {
                 IReadOnlyList<Assignment> found = Assign(before, fit, now, modes, tones, plain, precision);
@@ -136,15 +136,27 @@ public static class Identify
         return Result(before, plain, tones, fit, precision, modes, ways, candidates ?? []);
     }
 
+    /// <summary>The plate of a piece for a number of tones.</summary>
+    /// <param name="sample">The piece, about as it will be found.</param>
+    /// <param name="tones">How many tones there are.</param>
+    public static TapPlate PlateFor(Sample sample, int tones) => new(sample, Math.Clamp(tones + BeyondTones, FewestModes, MostModes));
+
     private static (FitResult Fit, Sample Now, IReadOnlyList<TapMode> Modes, Assignment Way) Fitted(
         PieceBefore before, Observation[] plain, Observation[] tones, TapPlate plate, IReadOnlyList<TapMode> modes, Assignment way, Matrix<double> precision, FitResult start)
     {
         Observation[] heard = [.. plain, .. tones.Where((_, t) => way.Modes[t] >= 0)];
         double[][] shapes = [.. way.Modes.Where(m => m >= 0).Select(m => modes[m].Shape)];
-        FitResult fit = LogFit.Fit(
-            new double[start.Parameters.Length], precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, shapes, p), start.Parameters, ToneTolerance);
-        Sample now = At(before, fit.Parameters);
-        IReadOnlyList<TapMode> then = plate.InAir(now);
+        FitResult fit = start;
+        Sample now;
+        int again = 0;
+        do
+        {
+            fit = LogFit.Fit(
+                new double[start.Parameters.Length], precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, shapes, p), fit.Parameters, ToneTolerance);
+            now = At(before, fit.Parameters);
+        }
+        while (!plate.Prove(now) && ++again < Rounds);
+        IReadOnlyList<TapMode> then = plate.Counted(now);
         return (fit, now, then, Renumbered(plate, way, modes, then));
     }
 

@@ -44,11 +44,13 @@ internal static class AirVolume
     /// <param name="shapes">Deflections at the nodes.</param>
     /// <param name="baffled">Whether the plate lies in an infinite rigid baffle.</param>
     /// <returns>V, m³ times the square of the deflections' unit; symmetric.</returns>
-    internal static double[,] Of(AirPoints points, IReadOnlyList<double[]> shapes, bool baffled)
+    internal static double[,] Of(AirPoints points, IReadOnlyList<double[]> shapes, bool baffled) => baffled ? Baffled(points, shapes, Moved(points, shapes)) : Unbaffled(points)(shapes);
+
+    private static double[] Moved(AirPoints points, IReadOnlyList<double[]> shapes)
     {
         double[] moved = new double[AirWaves.Padded(shapes.Count) * points.X.Length];
         for (int i = 0; i < shapes.Count; i++) { points.At(shapes[i]).CopyTo(moved, i * points.X.Length); }
-        return baffled ? Baffled(points, shapes, moved) : Free(points, shapes.Count, moved);
+        return moved;
     }
 
     private static double[,] Baffled(AirPoints points, IReadOnlyList<double[]> shapes, double[] moved)
@@ -80,7 +82,10 @@ internal static class AirVolume
         sum.Add(whole, points.Waves.All.Sum(d => d.Angle / (4 * Math.PI * d.Half)));
     }
 
-    private static double[,] Free(AirPoints points, int shapes, double[] moved)
+    /// <summary>V without a baffle for any deflections: all that does not ask for them is done once.</summary>
+    /// <param name="points">Quadrature of the plate.</param>
+    /// <returns>V of deflections given at the nodes.</returns>
+    internal static Func<IReadOnlyList<double[]>, double[,]> Unbaffled(AirPoints points)
     {
         int length = points.X.Length, layers = (points.Detail.Degree + 1) * (points.Detail.Degree + 2) / 2;
         var sum = new SquareSum(AirWaves.Padded(layers));
@@ -95,9 +100,13 @@ internal static class AirVolume
 
         AddWaves(points, layer, sum, (d, k) => d.Angle * k * k / (8 * Math.PI * d.Half));
         AddTail(points, layers, sum);
-        double[] right = new double[AirWaves.Padded(shapes) * sum.Size];
-        AirWaves.AddProducts(moved, length, AirWaves.Padded(shapes), layer, length, sum.Size, length, right);
-        return Solved(layers, shapes, sum, (i, j) => right[i * sum.Size + j]);
+        return shapes =>
+        {
+            int rows = AirWaves.Padded(shapes.Count);
+            double[] right = new double[rows * sum.Size];
+            AirWaves.AddProducts(Moved(points, shapes), length, rows, layer, length, sum.Size, length, right);
+            return Solved(layers, shapes.Count, sum, (i, j) => right[i * sum.Size + j]);
+        };
     }
 
     // Wᵀ N⁻¹ W: what the elimination of N leaves of the front [N W; Wᵀ 0], with the sign turned.

@@ -51,9 +51,29 @@ internal static class PlateModes
     /// <returns>As many modes as the start has.</returns>
     internal static Result Raised(PlateSystem from, Result start, PlateSystem to, PlateProblem problem, int wanted, double tolerance)
     {
+        Result raised = Iterated(to, OrderRaise.Of(from, to, start.Vectors), start, problem, wanted, tolerance);
+        double fall = Enumerable.Range(start.Rigid, wanted).Max(i => start.Values[i] / raised.Values[i] - 1);
+        bool isSafe = start.Values[^1] / (1 + 2 * fall) > raised.Values[start.Rigid + wanted - 1];
+        return isSafe || IsComplete(to, raised.Values, start.Rigid + wanted) ? raised : Lowest(to, problem, wanted, Beyond, Tolerance, isStart: true);
+    }
+
+    /// <summary>The modes of a plate from motions that are nearly they, as those of a few vectors by Rayleigh and Ritz are; they are counted, so that none is missed.</summary>
+    /// <param name="system">The plate.</param>
+    /// <param name="near">Its modes, nearly, and some beyond.</param>
+    /// <param name="problem">The plate.</param>
+    /// <param name="wanted">Flexible modes wanted.</param>
+    /// <param name="tolerance">Relative change of ω² by the last step, or bound on what is left.</param>
+    /// <returns>At least as many modes as are wanted.</returns>
+    internal static Result Settled(PlateSystem system, Result near, PlateProblem problem, int wanted, double tolerance)
+    {
+        Result settled = Iterated(system, Panel.Of(near.Vectors), near, problem, wanted, tolerance);
+        return IsComplete(system, settled.Values, near.Rigid + wanted) ? settled : Lowest(system, problem, wanted, Beyond, Tolerance, isStart: true);
+    }
+
+    private static Result Iterated(PlateSystem to, double[][] panels, Result start, PlateProblem problem, int wanted, double tolerance)
+    {
         double shift = -Scale(problem).Scale;
-        var iteration = new SubspaceIteration(
-            Factor(to, shift), to.MassOfPanel, shift, OrderRaise.Of(from, to, start.Vectors), start.Vectors.Length);
+        var iteration = new SubspaceIteration(Factor(to, shift), to.MassOfPanel, shift, panels, start.Vectors.Length);
         int rigid = start.Rigid;
         double[] before = start.Values, changes = [];
         for (int step = 0; step < MostSteps; step++)
@@ -71,11 +91,7 @@ internal static class PlateModes
             }
         }
 
-        double fall = Enumerable.Range(rigid, wanted).Max(i => start.Values[i] / before[i] - 1);
-        bool isSafe = start.Values[^1] / (1 + 2 * fall) > before[rigid + wanted - 1];
-        return isSafe || IsComplete(to, before, rigid + wanted)
-            ? new(before, [.. Enumerable.Range(0, before.Length).Select(i => Panel.Vector(iteration.Vectors, i))], rigid) { Changes = changes }
-            : Lowest(to, problem, wanted, Beyond, Tolerance, isStart: true);
+        return new(before, [.. Enumerable.Range(0, before.Length).Select(i => Panel.Vector(iteration.Vectors, i))], rigid) { Changes = changes };
     }
 
     private static FrontalFactor Factor(PlateSystem system, double shift)

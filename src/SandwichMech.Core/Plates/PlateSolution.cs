@@ -90,7 +90,7 @@ public sealed partial class PlateSolution
         _modes = new(() =>
         {
             RegionShare[][] shares = StrainProducts.Of(system, problem, _vectors[..errors.Count]);
-            return [.. errors.Select((error, i) => Mode(problem, result.Values[result.Rigid + i], shares[i], error))];
+            return [.. errors.Select((error, i) => Mode(problem.Sections, result.Values[result.Rigid + i], shares[i], error))];
         });
     }
 
@@ -135,7 +135,7 @@ public sealed partial class PlateSolution
     public IReadOnlyList<PlateMode> InAir(IReadOnlyList<AirMode> modes)
     {
         RegionShare[][] shares = StrainProducts.Of(_system, _problem, [.. modes.Select(Sum)]);
-        return [.. modes.Select((m, i) => Mode(_problem, Math.Pow(2 * Math.PI * m.Frequency, 2), shares[i], _errors[Math.Min(m.Nearest, _errors.Count - 1)]))];
+        return [.. modes.Select((m, i) => Mode(_problem.Sections, Math.Pow(2 * Math.PI * m.Frequency, 2), shares[i], _errors[Math.Min(m.Nearest, _errors.Count - 1)]))];
 
         double[] Sum(AirMode mode)
         {
@@ -150,15 +150,21 @@ public sealed partial class PlateSolution
         }
     }
 
+    /// <summary>The plate's unknowns.</summary>
+    internal PlateSystem System => _system;
+    /// <summary>The modes with the rigid motions before them, on the plate's unknowns.</summary>
+    internal PlateModes.Result Result => _result;
+
     /// <summary>Products by section of any field of motions.</summary>
     internal static RegionShare[] Shares(PlateSystem system, PlateProblem problem, double[] x) => StrainProducts.Of(system, problem, [x])[0];
 
-    private static PlateMode Mode(PlateProblem problem, double value, RegionShare[] shares, double error)
+    /// <summary>A mode of its products by section.</summary>
+    internal static PlateMode Mode(IReadOnlyList<PlateSection> sections, double value, RegionShare[] shares, double error)
     {
         double along = 0, across = 0, twist = 0, shear = 0, bars = 0, total = 0;
         for (int r = 0; r < shares.Length; r++)
         {
-            PlateSection s = problem.Sections[r];
+            PlateSection s = sections[r];
             double[,] p = shares[r].Strains;
             double both = s.D.M12 * p[3, 4];
             along += s.D.M11 * p[3, 3] + both + s.D.M16 * p[3, 5];

@@ -15,11 +15,11 @@ internal sealed class PlateSystem
     private readonly SectionCoefficients[] _sections;
     private readonly double[][][] _integrals;
     private readonly int[][] _motions;
-    private readonly Dictionary<int, double[]> _springs = [];
+    private readonly Dictionary<int, double[]> _springs;
 
     internal PlateSystem(PlateProblem problem, int order)
     {
-        _problem = problem;
+        (_problem, _springs) = (problem, []);
         Mesh = new NodalMesh(problem.Mesh, order);
         Strains = new(problem.Dome);
         _sections = [.. problem.Sections.Select(x => Strains.Of(x))];
@@ -35,6 +35,19 @@ internal sealed class PlateSystem
 
         Tree = Numerics.FrontalTree.Of(Elements, [.. problem.Mesh.Triangles.Select(Centre)], Unknowns);
     }
+
+    private PlateSystem(PlateSystem of, PlateProblem problem)
+    {
+        (_problem, _integrals, _motions, _springs) = (problem, of._integrals, of._motions, of._springs);
+        (Mesh, Motions, Unknowns, Elements, Tree, Numbers, Strains) = (of.Mesh, of.Motions, of.Unknowns, of.Elements, of.Tree, of.Numbers, of.Strains);
+        _sections = [.. problem.Sections.Select(x => Strains.Of(x))];
+    }
+
+    /// <summary>The same plate with other sections, which take no further motions and no other springs: nothing is numbered or integrated again.</summary>
+    internal PlateSystem With(IReadOnlyList<PlateSection> sections) => new(this, _problem with { Sections = sections });
+
+    /// <summary>What it was made of.</summary>
+    internal PlateProblem Problem => _problem;
 
     /// <summary>Nodes of the mesh.</summary>
     internal NodalMesh Mesh { get; }

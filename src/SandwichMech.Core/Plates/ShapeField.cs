@@ -128,15 +128,19 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
     /// <returns>[row, column].</returns>
     public double[,] OnGrid(IReadOnlyList<double> values, Box box, int columns, int rows)
     {
+        FieldPlace?[,] places = PlacesOnGrid(box, columns, rows);
         double[,] grid = new double[rows, columns];
         for (int i = 0; i < rows; i++)
         {
-            for (int j = 0; j < columns; j++)
-            {
-                grid[i, j] = double.NaN;
-            }
+            for (int j = 0; j < columns; j++) { grid[i, j] = places[i, j]?.Of(values) ?? double.NaN; }
         }
 
+        return grid;
+    }
+
+    private FieldPlace?[,] PlacesOnGrid(Box box, int columns, int rows)
+    {
+        var grid = new FieldPlace?[rows, columns];
         double dx = (box.MaxX - box.MinX) / (columns - 1), dy = (box.MaxY - box.MinY) / (rows - 1);
         foreach ((int a, int b, int c) in Cells)
         {
@@ -155,10 +159,7 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
                 {
                     Point at = new(box.MinX + j * dx, box.MinY + i * dy);
                     double v = (at - p).Cross(r - p) / det, w = (q - p).Cross(at - p) / det;
-                    if (v >= -1e-9 && w >= -1e-9 && v + w <= 1 + 1e-9)
-                    {
-                        grid[i, j] = values[a] * (1 - v - w) + values[b] * v + values[c] * w;
-                    }
+                    if (v >= -1e-9 && w >= -1e-9 && v + w <= 1 + 1e-9) { grid[i, j] = new(a, b, c, v, w); }
                 }
             }
         }
@@ -206,21 +207,29 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
     /// <summary>Nodal lines met when going along the board and when going across it: the name of a mode where its shape is that simple.</summary>
     /// <param name="values">One a node.</param>
     /// <returns>The count that most of several lines in each direction agree on, or nothing where they do not.</returns>
-    public (int Along, int Across)? NodalCounts(IReadOnlyList<double> values)
+    public (int Along, int Across)? NodalCounts(IReadOnlyList<double> values) => NodalCounter()(values);
+
+    /// <summary><see cref="NodalCounts"/> for many shapes: where its lines run is found once.</summary>
+    /// <returns>The counts of values at the nodes.</returns>
+    internal Func<IReadOnlyList<double>, (int Along, int Across)?> NodalCounter()
     {
         const int points = 120;
-        Box box = Nodes.Aggregate(Box.Empty, (b, p) => b.With(p));
-        double[,] grid = OnGrid(values, box, points, points);
-        double noise = Noise * values.Max(Math.Abs);
-        int? along = Agreed(line => Enumerable.Range(0, points).Select(j => grid[(int)(line * (points - 1)), j]));
-        int? across = Agreed(line => Enumerable.Range(0, points).Select(i => grid[i, (int)(line * (points - 1))]));
-        return along is { } m && across is { } n ? (m, n) : null;
-
-        int? Agreed(Func<double, IEnumerable<double>> on)
+        FieldPlace?[,] grid = PlacesOnGrid(Nodes.Aggregate(Box.Empty, (b, p) => b.With(p)), points, points);
+        FieldPlace[][] along = OnLines((line, i) => grid[line, i]), across = OnLines((line, i) => grid[i, line]);
+        return values =>
         {
-            var votes = Lines.GroupBy(line => Changes(on(line), noise)).MaxBy(g => g.Count())!;
-            return 2 * votes.Count() > Lines.Length ? votes.Key : null;
-        }
+            double noise = Noise * values.Max(Math.Abs);
+            return Agreed(along, values, noise) is { } m && Agreed(across, values, noise) is { } n ? (m, n) : null;
+        };
+
+        static FieldPlace[][] OnLines(Func<int, int, FieldPlace?> at) =>
+            [.. Lines.Select(line => Enumerable.Range(0, points).Select(i => at((int)(line * (points - 1)), i)).OfType<FieldPlace>().ToArray())];
+    }
+
+    private static int? Agreed(FieldPlace[][] lines, IReadOnlyList<double> values, double noise)
+    {
+        var votes = lines.GroupBy(line => Changes(line.Select(place => place.Of(values)), noise)).MaxBy(g => g.Count())!;
+        return 2 * votes.Count() > lines.Length ? votes.Key : null;
     }
 
     private static int Changes(IEnumerable<double> values, double noise)
@@ -245,4 +254,16 @@ public sealed record ShapeField(IReadOnlyList<Point> Nodes, IReadOnlyList<(int A
             cut[cuts++] = (1 - t) * Nodes[a] + t * Nodes[b];
         }
     }
+}
+
+/// <summary>A place in a small triangle of a field.</summary>
+/// <param name="A">A corner's node.</param>
+/// <param name="B">The next.</param>
+/// <param name="C">The last.</param>
+/// <param name="V">Weight of the second corner.</param>
+/// <param name="W">Weight of the last.</param>
+internal sealed record FieldPlace(int A, int B, int C, double V, double W)
+{
+    /// <summary>The value there of values at the nodes.</summary>
+    internal double Of(IReadOnlyList<double> values) => values[A] * (1 - V - W) + values[B] * V + values[C] * W;
 }
