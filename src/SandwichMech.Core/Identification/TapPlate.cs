@@ -99,7 +99,13 @@ public sealed class TapPlate
     private static PlateSection Section(Sample sample) => PlateSection.Of(sample.Layup(underWeight: false));
 
     /// <summary>The modes by <see cref="Solve"/>, with their nodal lines.</summary>
-    internal IReadOnlyList<TapMode> Counted(Sample sample) => [.. Solve(sample).Select(m => m with { Lines = _lines(m.Shape) })];
+    internal IReadOnlyList<TapMode> Counted(Sample sample) => Counted(Solve(sample));
+
+    /// <summary>The same modes with their nodal lines.</summary>
+    internal IReadOnlyList<TapMode> Counted(IReadOnlyList<TapMode> modes) => [.. modes.Select(m => m with { Lines = LinesOf(m.Shape) })];
+
+    /// <summary>Nodal lines of a shape.</summary>
+    internal (int Along, int Across)? LinesOf(double[] shape) => _lines(shape);
 
     // Skins that were alike and are so no more: the same mesh, with its plane moving too.
     private TapBasis Basis(PlateSection section) => _basis = _basis.Holds(section)
