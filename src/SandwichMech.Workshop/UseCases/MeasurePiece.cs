@@ -202,7 +202,10 @@ public static class MeasurePiece
         Reading[] readings = [.. PieceMaterials.InTime(log.Readings(number)).Select(e => e.Reading!)];
         if (PieceFigures.Of(readings).Thickness is not { } thickness) { throw new InputException("measure", $"the {which} skin's thickness is not known: `sandwichmech piece read {number} --thickness …`"); }
         PieceMaterial material = PieceMaterials.Of(log, number, tables);
-        return new(material.Wood?.Item ?? throw new InputException("measure", material.Problem ?? $"{named} is no wood"), thickness.Mean, 0);
+        Wood wood = material.Wood?.Item ?? throw new InputException("measure", material.Problem ?? $"{named} is no wood");
+        // A sandwich's skins are taken as a tap finds them: the table's moduli are those under a weight.
+        bool isOfTable = !readings.Any(r => r is BendingReading or TapReading);
+        return new(isOfTable ? wood with { EL = wood.EL.Times(Sample.UsualTappedOverBent) } : wood, thickness.Mean, 0);
     }
 
     private static MeasureResult Result(
