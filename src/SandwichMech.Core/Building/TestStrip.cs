@@ -196,7 +196,7 @@ public static class TestStrip
         return new(test, deflection.Table, parts.Shear / parts.Total, skin, core, deflection.Table.Value / wishes.GaugeStep);
     }
 
-    private static Skin Tapped(Skin skin) => skin with { Wood = skin.Wood with { EL = skin.Wood.EL.Times(Sample.UsualTappedOverBent) } };
+    private static Skin Tapped(Skin skin) => skin with { Wood = skin.Wood.Tapped() };
 
     private static double Down(double length) => Math.Floor(length / SpanStep + 1e-6) * SpanStep;
 

@@ -26,7 +26,9 @@ public sealed record PropertyFound(SampleProperty Property, Estimate Table, Esti
 /// <param name="Lines">Nodal lines of a tone's mode.</param>
 /// <param name="Narrows">The property that it tells most about.</param>
 /// <param name="WithoutIt">Spread of that property had it not been read.</param>
-public sealed record ReadingUsed(Observation Observation, double? Expected, double Misfit, (int Along, int Across)? Lines, PropertyFound? Narrows, double WithoutIt);
+/// <param name="Mode">Number of a tone's mode, from 0.</param>
+public sealed record ReadingUsed(
+    Observation Observation, double? Expected, double Misfit, (int Along, int Across)? Lines, PropertyFound? Narrows, double WithoutIt, int? Mode = null);
 
 /// <summary>Another way of taking the tones for modes that fits nearly as well.</summary>
 /// <param name="Lines">Nodal lines of each tone's mode; nothing where it is none.</param>
@@ -42,6 +44,12 @@ public sealed record OtherWay(IReadOnlyList<(int Along, int Across)?> Lines, dou
 /// <param name="To">Its spread then.</param>
 public sealed record NextReading(string What, double Expected, string Quantity, SampleProperty Narrows, double From, double To);
 
+/// <summary>A mode of the piece as found.</summary>
+/// <param name="Mode">The mode.</param>
+/// <param name="Spread">Standard deviation of the logarithm of its frequency.</param>
+/// <param name="Untapped">The frequency of the likest mode by all that was known without the tones.</param>
+public sealed record ModeFound(TapMode Mode, double Spread, Estimate Untapped);
+
 /// <summary>What the readings say of a piece.</summary>
 /// <param name="Best">The piece at its likeliest values.</param>
 /// <param name="Properties">What is wanted of it.</param>
@@ -49,11 +57,11 @@ public sealed record NextReading(string What, double Expected, string Quantity, 
 /// <param name="OtherWays">Other ways of taking the tones.</param>
 /// <param name="Chance">How often readings of a piece as modelled would fit no better.</param>
 /// <param name="Next">What to read next, most telling first.</param>
-/// <param name="Modes">Modes of the piece as found, in air; none where no tones were read.</param>
+/// <param name="Modes">Modes of the piece as found, in air, and what they were thought to be; none where no tones were read.</param>
 /// <param name="Losses">Loss factors of a wood whose tones came with theirs.</param>
 public sealed record Identified(
     Sample Best, IReadOnlyList<PropertyFound> Properties, IReadOnlyList<ReadingUsed> Readings, IReadOnlyList<OtherWay> OtherWays, double Chance,
-    IReadOnlyList<NextReading> Next, IReadOnlyList<TapMode> Modes, IReadOnlyList<LossFound> Losses)
+    IReadOnlyList<NextReading> Next, IReadOnlyList<ModeFound> Modes, IReadOnlyList<LossFound> Losses)
 {
     /// <summary>The wood of a plate of wood as found, for boards: moduli as a tap finds them, at the tables' moisture content.</summary>
     /// <returns>The wood with what is left of its spreads; nothing of a sandwich.</returns>
@@ -98,7 +106,7 @@ public static class Identify
     /// <param name="known">A plate of the same size from an earlier fit of as many tones: what it has learnt is made use of, and more is learnt.</param>
     /// <returns>What is known then.</returns>
     /// <exception cref="InvalidOperationException">The plate's modes cannot be found: a value is out of all reason.</exception>
-    public static Identified Run(PieceBefore before, IReadOnlyList<Observation> readings, IReadOnlyList<Observation>? candidates = null, TapPlate? known = null)
+    public static Identified Run(PieceBefore before, IReadOnlyList<Observation> readings, IReadOnlyList<Observation>? candidates = null, TappedPlate? known = null)
     {
         Observation[] plain = [.. readings.Where(r => r.Tone is null)], tones = [.. readings.Where(r => r.Tone is not null).OrderBy(r => r.Value)];
         int inputs = before.Inputs.Count;
@@ -108,16 +116,19 @@ public static class Identify
         // What has no spread stays where it is.
         Matrix<double> precision = Matrix<double>.Build.DenseDiagonal(inputs + 1, inputs + 1, i => 1 / Math.Pow(Math.Max(spreads[i], 1e-9), 2));
         FitResult fit = LogFit.Fit(none, precision, Logs(plain), Spreads(plain), p => Plain(before, plain, p));
+        TappedPlate? plate = null;
         IReadOnlyList<TapMode> modes = [];
+        IReadOnlyList<(TapMode Mode, double Spread)> untapped = [];
         IReadOnlyList<Assignment> ways = [new([], 0)];
         if (tones.Length > 0)
         {
             Sample now = At(before, fit.Parameters);
-            TapPlate plate = known ?? PlateFor(now, tones.Length);
+            plate = known ?? PlateFor(now, tones.Length);
             modes = known is null ? plate.First : plate.Counted(now);
+            untapped = WithSpreads(modes, Slopes(before, plate, fit.Parameters, now, modes), fit.Covariance);
             for (int round = 1; ; round++)
             {
-                IReadOnlyList<Assignment> found = Assign(before, fit, now, modes, tones, plain, precision);
+                IReadOnlyList<Assignment> found = Assign(before, plate, fit, now, modes, tones, plain, precision);
                 // The same modes as before, by shape: the fit stands.
                 if (round > 1 && found[0].Modes.SequenceEqual(ways[0].Modes)) { ways = found; break; }
                 (fit, now, modes, Assignment way) = Fitted(before, plain, tones, plate, modes, found[0], precision, fit);
@@ -133,16 +144,16 @@ public static class Identify
             }
         }
 
-        return Result(before, plain, tones, fit, precision, modes, ways, candidates ?? []);
+        return Result(before, plain, tones, fit, precision, plate, modes, untapped, ways, candidates ?? []);
     }
 
     /// <summary>The plate of a piece for a number of tones.</summary>
     /// <param name="sample">The piece, about as it will be found.</param>
     /// <param name="tones">How many tones there are.</param>
-    public static TapPlate PlateFor(Sample sample, int tones) => new(sample, Math.Clamp(tones + BeyondTones, FewestModes, MostModes));
+    public static TappedPlate PlateFor(Sample sample, int tones) => sample.Plate(Math.Clamp(tones + BeyondTones, FewestModes, MostModes));
 
     private static (FitResult Fit, Sample Now, IReadOnlyList<TapMode> Modes, Assignment Way) Fitted(
-        PieceBefore before, Observation[] plain, Observation[] tones, TapPlate plate, IReadOnlyList<TapMode> modes, Assignment way, Matrix<double> precision, FitResult start)
+        PieceBefore before, Observation[] plain, Observation[] tones, TappedPlate plate, IReadOnlyList<TapMode> modes, Assignment way, Matrix<double> precision, FitResult start)
     {
         Observation[] heard = [.. plain, .. tones.Where((_, t) => way.Modes[t] >= 0)];
         double[][] shapes = [.. way.Modes.Where(m => m >= 0).Select(m => modes[m].Shape)];
@@ -169,7 +180,7 @@ public static class Identify
     }
 
     // Mode numbers follow the shapes.
-    private static Assignment Renumbered(TapPlate plate, Assignment way, IReadOnlyList<TapMode> old, IReadOnlyList<TapMode> modes)
+    private static Assignment Renumbered(TappedPlate plate, Assignment way, IReadOnlyList<TapMode> old, IReadOnlyList<TapMode> modes)
     {
         var taken = new List<int>();
         foreach (int m in way.Modes) { taken.Add(m < 0 ? -1 : plate.MostLike(old[m].Shape, modes, taken)); }
@@ -177,7 +188,7 @@ public static class Identify
     }
 
     private static IReadOnlyList<Assignment> Assign(
-        PieceBefore before, FitResult fit, Sample now, IReadOnlyList<TapMode> modes, Observation[] tones, Observation[] plain, Matrix<double> precision)
+        PieceBefore before, TappedPlate plate, FitResult fit, Sample now, IReadOnlyList<TapMode> modes, Observation[] tones, Observation[] plain, Matrix<double> precision)
     {
         // What is known without the tones, about the parameters that the modes were found with.
         ModelValues values = Plain(before, plain, fit.Parameters);
@@ -192,7 +203,7 @@ public static class Identify
         }
 
         Matrix<double> covariance = normal.Inverse();
-        double[,] slopes = Slopes(before, fit.Parameters, now, modes);
+        double[,] slopes = Slopes(before, plate, fit.Parameters, now, modes);
         double offset = fit.Parameters[^1];
         return ToneAssignment.Likeliest(
             Logs(tones), Spreads(tones), (t, m) => tones[t].Tone is not { Along: { } along, Across: { } across } || modes[m].Lines == (along, across),
@@ -201,7 +212,7 @@ public static class Identify
 
     private static Identified Result(
         PieceBefore before, Observation[] plain, Observation[] tones, FitResult fit, Matrix<double> precision,
-        IReadOnlyList<TapMode> modes, IReadOnlyList<Assignment> ways, IReadOnlyList<Observation> candidates)
+        TappedPlate? plate, IReadOnlyList<TapMode> modes, IReadOnlyList<(TapMode Mode, double Spread)> untapped, IReadOnlyList<Assignment> ways, IReadOnlyList<Observation> candidates)
     {
         Sample best = At(before, fit.Parameters);
         Vector<double>[] gradients = [.. before.Properties.Select(p => Gradient(before, fit.Parameters, s => Math.Log(p.Of(s))))];
@@ -217,7 +228,8 @@ public static class Identify
             Matrix<double> without = Updated(fit.Covariance, Row(fit.Slopes, i), -heard[i].Spread * heard[i].Spread);
             int most = Enumerable.Range(0, found.Length).MaxBy(p => Spread(gradients[p], without) / found[p].Found.Spread);
             double expected = Math.Exp(fit.Values[i]);
-            used.Add(new(heard[i], expected, fit.Misfits[i], modeOf[i] < 0 ? null : modes[modeOf[i]].Lines, found[most], Spread(gradients[most], without)));
+            int? mode = modeOf[i] < 0 ? null : modeOf[i];
+            used.Add(new(heard[i], expected, fit.Misfits[i], mode is { } m ? modes[m].Lines : null, found[most], Spread(gradients[most], without), mode));
         }
 
         used.AddRange(tones.Where((_, t) => ways[0].Modes[t] < 0).Select(t => new ReadingUsed(t, null, 0, null, null, 0)));
@@ -227,22 +239,21 @@ public static class Identify
             wood.Wood, [.. tones.Select((t, i) => (t.Tone!.Loss, Mode: ways[0].Modes[i])).Where(t => t.Loss is not null && t.Mode >= 0).Select(t => (t.Loss!.Value, modes[t.Mode].Mode))]);
         OtherWay[] others = [.. ways.Skip(1).Select(w => new OtherWay([.. w.Modes.Select(m => m < 0 ? null : modes[Math.Min(m, modes.Count - 1)].Lines)], Math.Exp((ways[0].Cost - w.Cost) / 2)))
             .Where(w => w.Likelihood > LeastLikely)];
-        return new(best, found, used, others, chance, Next(before, fit, best, found, gradients, modes, ways[0], candidates), modes, losses);
+        double[,] slopes = plate is null ? new double[0, 0] : Slopes(before, plate, fit.Parameters, best, modes);
+        return new(best, found, used, others, chance, Next(before, fit, best, found, gradients, modes, slopes, ways[0], candidates), Found(plate, modes, slopes, fit.Covariance, untapped), losses);
     }
 
     private static NextReading[] Next(
         PieceBefore before, FitResult fit, Sample best, PropertyFound[] found, Vector<double>[] gradients,
-        IReadOnlyList<TapMode> modes, Assignment way, IReadOnlyList<Observation> candidates)
+        IReadOnlyList<TapMode> modes, double[,] slopes, Assignment way, IReadOnlyList<Observation> candidates)
     {
         var all = new List<(string What, double Expected, string Quantity, Vector<double> Slope, double Spread)>();
-        if (modes.Count > 0)
+        for (int m = 0; m < modes.Count; m++)
         {
-            double[,] slopes = Slopes(before, fit.Parameters, best, modes);
-            for (int m = 0; m < modes.Count; m++)
-            {
-                if (way.Modes.Contains(m) || modes[m].Lines is not { } lines) { continue; }
-                all.Add(($"the tone with {lines.Along} × {lines.Across} nodal lines", modes[m].Frequency, "frequency", Row(slopes, m), Observations.ToneScatter));
-            }
+            // On a board few shapes have plain lines; on a rectangle one without is a pair that has mixed, and hard to tell.
+            if (way.Modes.Contains(m) || (modes[m].Lines is null && best is not BoardSample)) { continue; }
+            string what = modes[m].Lines is { } lines ? $"the tone with {lines.Along} × {lines.Across} nodal lines" : $"the tone of mode {m + 1}";
+            all.Add((what, modes[m].Frequency, "frequency", Row(slopes, m), Observations.ToneScatter));
         }
 
         foreach (Observation c in candidates)
@@ -256,6 +267,26 @@ public static class Identify
             int most = Enumerable.Range(0, found.Length).MinBy(p => Spread(gradients[p], then) / found[p].Found.Spread);
             return new NextReading(a.What, a.Expected, a.Quantity, found[most].Property, found[most].Found.Spread, Spread(gradients[most], then));
         }).OrderBy(n => n.To / n.From).Take(NextShown)];
+    }
+
+    // What all tones are off by alike is none of the modes' own.
+    private static (TapMode Mode, double Spread)[] WithSpreads(IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance) => [.. modes.Select((mode, m) =>
+    {
+        Vector<double> slope = Row(slopes, m);
+        slope[slope.Count - 1] = 0;
+        return (mode, Spread(slope, covariance));
+    })];
+
+    private static ModeFound[] Found(
+        TappedPlate? plate, IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance, IReadOnlyList<(TapMode Mode, double Spread)> untapped)
+    {
+        if (plate is null) { return []; }
+        TapMode[] old = [.. untapped.Select(u => u.Mode)];
+        return [.. WithSpreads(modes, slopes, covariance).Select(m =>
+        {
+            (TapMode like, double spread) = untapped[plate.MostLike(m.Mode.Shape, old)];
+            return new ModeFound(m.Mode, m.Spread, new(like.Frequency, spread));
+        })];
     }
 
     // Covariance with one more reading of that variance; with less by a negative one.
@@ -298,7 +329,7 @@ public static class Identify
         return new([.. plain.Select(o => Math.Log(o.Of!(s)))], slopes);
     }
 
-    private static ModelValues WithTones(PieceBefore before, Observation[] plain, TapPlate plate, double[][] shapes, double[] p)
+    private static ModelValues WithTones(PieceBefore before, Observation[] plain, TappedPlate plate, double[][] shapes, double[] p)
     {
         ModelValues first = Plain(before, plain, p);
         Sample s = At(before, p);
@@ -306,20 +337,20 @@ public static class Identify
         var taken = new List<int>();
         foreach (double[] shape in shapes) { taken.Add(plate.MostLike(shape, all, taken)); }
         TapMode[] modes = [.. taken.Select(m => all[m])];
-        double[,] ofTones = Slopes(before, p, s, modes), slopes = new double[plain.Length + modes.Length, p.Length];
+        double[,] ofTones = Slopes(before, plate, p, s, modes), slopes = new double[plain.Length + modes.Length, p.Length];
         Array.Copy(first.Slopes, slopes, first.Slopes.Length);
         Array.Copy(ofTones, 0, slopes, first.Slopes.Length, ofTones.Length);
         return new([.. first.Values, .. modes.Select(m => Math.Log(m.Frequency) + p[^1])], slopes);
     }
 
-    private static double[,] Slopes(PieceBefore before, double[] p, Sample s, IReadOnlyList<TapMode> modes)
+    private static double[,] Slopes(PieceBefore before, TappedPlate plate, double[] p, Sample s, IReadOnlyList<TapMode> modes)
     {
         double[,] slopes = new double[modes.Count, p.Length];
         for (int j = 0; j < before.Inputs.Count; j++)
         {
             if (before.Inputs[j].Spread == 0) { continue; }
-            Sample more = Shifted(before, p, j, Step), less = Shifted(before, p, j, -Step);
-            for (int m = 0; m < modes.Count; m++) { slopes[m, j] = (TapPlate.Change(modes[m], s, more) - TapPlate.Change(modes[m], s, less)) / (2 * Step); }
+            double[] more = plate.Changes(modes, s, Shifted(before, p, j, Step)), less = plate.Changes(modes, s, Shifted(before, p, j, -Step));
+            for (int m = 0; m < modes.Count; m++) { slopes[m, j] = (more[m] - less[m]) / (2 * Step); }
         }
 
         for (int m = 0; m < modes.Count; m++) { slopes[m, p.Length - 1] = 1; }

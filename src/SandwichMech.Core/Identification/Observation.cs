@@ -35,7 +35,7 @@ public static class Observations
         switch (reading)
         {
             case Weighing w:
-                yield return new("weight", "mass", w.Mass.Value, Root(w.Mass.Spread, sizes), s => s.Layup(underWeight: true).ArealMass * s.Length * s.Width);
+                yield return new("weight", "mass", w.Mass.Value, Root(w.Mass.Spread, sizes), s => s.Mass);
                 break;
             case BendingReading b:
                 double spread = Root(b.Deflection.Spread, b.Load.Spread, 3 * b.Span.Spread, BendingModel, sizes);

@@ -112,9 +112,6 @@ public static class MeasurePiece
     /// <summary>Unit of a loss factor.</summary>
     public const string Ratio = "1";
 
-    private const double Unlikely = 0.01;
-    private const int FewStrays = 3;
-
     /// <summary>Measures.</summary>
     /// <param name="log">The log.</param>
     /// <param name="tables">Where materials are looked up.</param>
@@ -215,18 +212,10 @@ public static class MeasurePiece
         if (missing is not null) { notes.Add($"{(missing.StartsWith("nothing", StringComparison.Ordinal) ? "" : "still missing: ")}{missing}"); }
         notes.AddRange(evidence?.Notes ?? []);
         double? chance = found is null || found.Readings.Count == 0 ? null : found.Chance;
-        if (chance < Unlikely) { notes.Add("the readings do not go together: such misfits would come up in fewer than one piece in a hundred; look at the largest misfit, at its unit, and at which mode it was taken for"); }
-        ReadingUsed[] strays = [.. found?.Readings.Where(r => r.Expected is null) ?? []];
-        if (strays.Length > FewStrays)
-        {
-            string all = string.Join(", ", strays.Select(s => s.Observation.Value.ToString("F1", CultureInfo.InvariantCulture)));
-            notes.Add($"{all} Hz are no tones of such a piece and were left out: check its length, width, thickness and wood, that it lay free, and that the tones are its own");
-        }
-        else { notes.AddRange(strays.Select(s => Stray(s.Observation.Value, found!.Modes))); }
-
+        if (found is not null) { notes.AddRange(FoundRows.Doubts(found, "piece")); }
         if (found is not null && piece.Kind == PieceKind.Wood)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"stiffness is as a tap finds it, the table's too: {100 * (Sample.UsualTappedOverBent - 1):F1} % (5 to 10 %) more than a weight that lies for seconds finds and than `materials` lists"));
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"stiffness is as a tap finds it, the table's too: {100 * (Wood.TappedOverBent - 1):F1} % (5 to 10 %) more than a weight that lies for seconds finds and than `materials` lists"));
         }
 
         if (found is not null && Uneven(figures) is { } uneven) { notes.Add(uneven); }
@@ -238,14 +227,14 @@ public static class MeasurePiece
             ReadBack = read.ReadBack,
             Properties =
             [
-                .. found?.Properties.Select(p => new PropertyRow(p.Property.Name, p.Property.Symbol, UnitOf(p.Property.Symbol), GiveOrTake.Of(p.Table), GiveOrTake.Of(p.Found))) ?? [],
+                .. found?.Properties.Select(FoundRows.Of) ?? [],
                 .. found?.Losses.Select(l => new PropertyRow(l.Name, l.Symbol, Ratio, GiveOrTake.Of(l.Table), GiveOrTake.Of(l.Found))) ?? [],
             ],
-            Readings = [.. found?.Readings.Select(Row) ?? []],
-            OtherWays = [.. found?.OtherWays.Select(w => new OtherWayRow([.. w.Lines.Select(Lines)], w.Likelihood)) ?? []],
+            Readings = [.. found?.Readings.Select(FoundRows.Of) ?? []],
+            OtherWays = [.. found?.OtherWays.Select(FoundRows.Of) ?? []],
             Chance = chance,
-            Next = [.. found?.Next.Select(n => new NextRow(n.What, UnitOf(n.Quantity), n.Expected, n.Narrows.Name, Propagation.Z90 * n.From, Propagation.Z90 * n.To)) ?? []],
-            Modes = [.. found?.Modes.Select(m => new PieceMode(Lines(m.Lines), m.Frequency)) ?? []],
+            Next = [.. found?.Next.Select(FoundRows.Of) ?? []],
+            Modes = [.. found?.Modes.Select(m => new PieceMode(FoundRows.Lines(m.Mode.Lines), m.Mode.Frequency)) ?? []],
             MoisturePercent = (found?.Best as WoodSample)?.MoisturePercent,
             MoistureGiveOrTakePercent = evidence?.MoisturePercent is { } moisture ? Propagation.Z90 * moisture.Value * moisture.Spread : null,
             MoistureFrom = evidence?.MoistureFrom ?? "",
@@ -264,30 +253,6 @@ public static class MeasurePiece
             ? string.Create(CultureInfo.InvariantCulture, $"its thickness differs by {100 * share:F0} % (sd) from place to place, and it is taken as even: as bent all over, that makes it about {300 * share * share:F1} % stiffer than its mean thickness says; thinner at one end or at the middle, it reads otherwise by several times as much")
             : null;
     }
-
-    private static string Stray(double frequency, IReadOnlyList<TapMode> modes)
-    {
-        TapMode? below = modes.LastOrDefault(m => m.Frequency < frequency), above = modes.FirstOrDefault(m => m.Frequency >= frequency);
-        string[] near = [.. new[] { below, above }.OfType<TapMode>().Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Frequency:F1} Hz ({Lines(m.Lines) ?? "mixed"})"))];
-        return string.Create(CultureInfo.InvariantCulture, $"{frequency:F1} Hz is no tone of this piece as the other readings have it, and was left out; nearest {(near.Length == 1 ? "is" : "are")} {string.Join(" and ", near)}");
-    }
-
-    private static ReadingRow Row(ReadingUsed r) => new(
-        r.Observation.Name, UnitOf(r.Observation.Quantity), r.Observation.Value, r.Expected, r.Misfit, Lines(r.Lines), r.Narrows?.Property.Name,
-        r.Narrows is null ? null : Propagation.Z90 * r.WithoutIt, r.Narrows is null ? null : Propagation.Z90 * r.Narrows.Found.Spread);
-
-    private static string? Lines((int Along, int Across)? lines) => lines is { } l ? string.Create(CultureInfo.InvariantCulture, $"{l.Along} × {l.Across}") : null;
-
-    private static string UnitOf(string of) => of switch
-    {
-        "rho" => "kg/m³",
-        "m" => "kg/m²",
-        "D along" or "D across" => "N·m",
-        "mass" => "kg",
-        "deflection" => "m",
-        "frequency" => "Hz",
-        _ => "Pa",
-    };
 
     /// <summary>A property's value in words.</summary>
     /// <param name="value">SI.</param>

@@ -36,7 +36,7 @@ internal sealed class SweptOutline
         Func<Board, FirstModes, OutlineCriterion>? criterion = file.Criterion switch
         {
             StiffnessCriterion.FirstMode => (board, modes) => OutlineCriterion.FirstMode(frame, board, modes),
-            StiffnessCriterion.MidSpanDeflection when SolidsOnOutline.AtBridge(middle) is not null => (board, _) => SolidsOnOutline.AtBridge(board)!,
+            StiffnessCriterion.MidSpanDeflection when SolidsOnOutline.AtBridge(middle) is not null => (board, _) => SolidsOnOutline.AtBridge(board.UnderWeight())!,
             _ => null,
         };
         return new SweptOutline(file, frame, criterion);

@@ -6,6 +6,11 @@ namespace SandwichMech.Core.Plates.Reduced;
 /// <param name="Own">For each station, its own few.</param>
 internal sealed record SpannedTerms(int[] Chosen, IReadOnlyList<StationTerm> Own)
 {
+    /// <summary>Every term by itself.</summary>
+    /// <param name="terms">All terms.</param>
+    internal static SpannedTerms Each(IReadOnlyList<CoefficientTerm> terms) =>
+        new([.. Enumerable.Range(0, terms.Count)], [.. terms.Select((t, k) => new StationTerm(t.Station, [new(t.First, t.Second, 1)], [(k, 1)]))]);
+
     /// <summary>Chooses.</summary>
     /// <param name="terms">All terms.</param>
     /// <param name="values">[term][design].</param>
