@@ -200,9 +200,7 @@ public static class MeasurePiece
         if (PieceFigures.Of(readings).Thickness is not { } thickness) { throw new InputException("measure", $"the {which} skin's thickness is not known: `sandwichmech piece read {number} --thickness …`"); }
         PieceMaterial material = PieceMaterials.Of(log, number, tables);
         Wood wood = material.Wood?.Item ?? throw new InputException("measure", material.Problem ?? $"{named} is no wood");
-        // A sandwich's skins are taken as a tap finds them: the table's moduli are those under a weight.
-        bool isOfTable = !readings.Any(r => r is BendingReading or TapReading);
-        return new(isOfTable ? wood with { EL = wood.EL.Times(Sample.UsualTappedOverBent) } : wood, thickness.Mean, 0);
+        return new(wood.Tapped(), thickness.Mean, 0);
     }
 
     private static MeasureResult Result(

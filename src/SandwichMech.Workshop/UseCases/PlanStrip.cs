@@ -190,11 +190,6 @@ public static class PlanStrip
 
         if (file.Board.Core.Material.CellSize is { } cell && wishes.Width < FewCells * cell) { notes.Add($"The strip is {wishes.Width / cell:0} cells wide: with fewer than {FewCells:0} the cut ones at its edges make the core softer than the board's."); }
         if (wishes.Width < 2 * plan.Thickness) { notes.Add($"The strip is narrower than twice its thickness ({Mm(2 * plan.Thickness)}): it may tip on its supports; leave a wider margin."); }
-        if (new[] { file.Board.Outer, file.Board.Inner }.Any(s => PieceMaterials.Number(s.Wood.Name.Split(" (")[0]) is not null))
-        {
-            notes.Add("A skin is a piece of yours: where it was tapped or bent its stiffness is as a tap finds it, and the strip may sink by up to a tenth more than said.");
-        }
-
         if (plan.Tests[2].ShearShare > 0.2) { notes.Add($"Even over the long span {Say(plan.Tests[2].ShearShare)} of the deflection is shear: a longer strip tells the skins better."); }
         notes.Add(string.Create(CultureInfo.InvariantCulture, $"The plan stays below {TestStrip.SkinAlong / 1e6:0.##} MPa in a skin along the grain, {TestStrip.SkinAcross / 1e6:0.##} MPa across it and {TestStrip.CoreShear / 1e6:0.##} MPa of shear in the core (judgement, no source): lay on no more."));
         return notes;
