@@ -59,7 +59,13 @@ internal sealed class ToneFits
         foreach (Assignment way in ways)
         {
             // A way is known by the shapes of its modes among the first ones.
-            if (way.Cost <= ways[0].Cost + Window && _seen.Add(string.Join(' ', Renumbered(way.Modes, modes, _first)))) { _fitted.Add(Fitted(way.Modes, modes, start)); }
+            if (way.Cost > ways[0].Cost + Window || !_seen.Add(string.Join(' ', Renumbered(way.Modes, modes, _first)))) { continue; }
+            try { _fitted.Add(Fitted(way.Modes, modes, start)); }
+            catch (InvalidOperationException)
+            {
+                // A way that leads to a plate which cannot be is none. Where all do, there is nothing to say.
+                if (_fitted.Count == 0 && way == ways[^1]) { throw; }
+            }
         }
     }
 
