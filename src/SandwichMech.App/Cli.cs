@@ -72,6 +72,7 @@ public static class Cli
         root.Subcommands.Add(CompareCommand.Create(common));
         root.Subcommands.Add(SweepCommand.Create(common));
         root.Subcommands.Add(BondCommand.Create(common));
+        root.Subcommands.Add(StripCommand.Create(common));
         root.Subcommands.Add(ListenCommand.Create(common));
         root.Subcommands.Add(MaterialsCommand.Create(common));
         root.Subcommands.Add(PieceCommand.Create(common));

@@ -46,4 +46,10 @@ public static class BoardPictures
     /// <param name="answer">The result and its curves.</param>
     /// <returns>The picture.</returns>
     public static Picture Listen(ListenAnswer answer) => ListenPicture.Of(answer);
+
+    /// <summary>A piece's properties before and after its readings, and its tones against its modes.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture; nothing while size or thickness is missing.</returns>
+    public static Picture? Measure(MeasureResult r, UnitSystem units) => MeasurePicture.Of(r, units);
 }

@@ -39,7 +39,7 @@ internal static class ListenPicture
         {
             string name = partial.Frequency.ToString(partial.Frequency < 1000 ? "0.0" : "0", CultureInfo.InvariantCulture);
             double px = panel.PixelX(x), py = panel.PixelY(y);
-            panel.Write(new[] { (0.0, -18.0), (26.0, -14.0), (-26.0, -14.0), (30.0, 2.0), (-30.0, 2.0) }
+            panel.Write(new[] { (0.0, -18.0), (26.0, -14.0), (-26.0, -14.0), (30.0, 2.0), (-30.0, 2.0), (30.0, 9.0) }
                 .Select(d => new Words(name, px + d.Item1, py + d.Item2, LabelSize) { Anchor = Anchor.Middle }), needed: false);
         }
     }
@@ -55,16 +55,15 @@ internal static class ListenPicture
         var panel = new Panel(picture, new Box(Left, 715, Right, 965), Scale.Linear(0, end, 11), Scale.Linear(low, high, 5));
         panel.WriteTicks();
         panel.WriteTitles("time after the tap, s", string.Create(CultureInfo.InvariantCulture, $"Decay of tap {curves.DecayTap}, dB of full scale"), 40);
-        Draw(curves.Decay, new(Palette.Blue, 2.5), "as recorded", true);
-        if (answer.Result.DampingUsable) { Draw(curves.Fitted, new(Palette.Vermillion, 2.5, Dash.Dashed), "sum of its partials", false); }
-        Draw([(0, noise), (end, noise)], new(Palette.Muted, 1.5, Dash.Dotted), "between the taps", false);
-
-        void Draw(IReadOnlyList<(double X, double Y)> points, Stroke stroke, string name, bool above)
-        {
-            (double X, double Y)[] seen = [.. points.Where(p => p.Y >= low)];
-            if (seen.Length < 2) { return; }
-            panel.Line(seen, stroke);
-            panel.WriteAlong([.. seen.Select(p => (panel.PixelX(p.X), panel.PixelY(p.Y)))], new Words(name, 0, 0, LabelSize) { Bold = true, Colour = stroke.Colour }, above, needed: true);
-        }
+        (IReadOnlyList<(double X, double Y)> Points, Stroke Stroke, string Name, bool Above)[] lines =
+        [
+            (curves.Decay, new(Palette.Blue, 2.5), "as recorded", true),
+            (answer.Result.DampingUsable ? curves.Fitted : [], new(Palette.Vermillion, 2.5, Dash.Dashed), "sum of its partials", false),
+            ([(0, noise), (end, noise)], new(Palette.Muted, 1.5, Dash.Dotted), "between the taps", false),
+        ];
+        var seen = lines.Select(l => (Points: l.Points.Where(p => p.Y >= low).ToArray(), l.Stroke, l.Name, l.Above)).Where(l => l.Points.Length > 1).ToArray();
+        // All lines first, so that no name comes to lie on one that is drawn later.
+        foreach (var l in seen) { panel.Line(l.Points, l.Stroke); }
+        foreach (var l in seen) { panel.WriteAlong([.. l.Points.Select(p => (panel.PixelX(p.X), panel.PixelY(p.Y)))], new Words(l.Name, 0, 0, LabelSize) { Bold = true, Colour = l.Stroke.Colour }, l.Above, needed: true); }
     }
 }

@@ -33,6 +33,14 @@ public sealed class Picture
     /// <exception cref="IOException">The file cannot be written; the message says which and why.</exception>
     public SavedPicture Save(string path) => Save(path, Fonts.OfThisMachine);
 
+    /// <summary>Refuses a name that no picture can have, before anything is done.</summary>
+    /// <param name="path">The name.</param>
+    /// <exception cref="InputException">It ends in something else than .png or .svg.</exception>
+    public static void CheckName(string path)
+    {
+        if (Path.GetExtension(path).ToUpperInvariant() is not (".PNG" or ".SVG")) { throw NoPicture(path); }
+    }
+
     internal SavedPicture Save(string path, Func<string, bool, SKTypeface?> fonts)
     {
         switch (Path.GetExtension(path).ToUpperInvariant())
@@ -48,7 +56,7 @@ public sealed class Picture
                 WholeFile.Write(beside, Encoding.UTF8.GetBytes(Svg()));
                 return new(beside, $"no font was found on this machine and {Path.GetFileName(path)} would have no words: wrote {Path.GetFileName(beside)} instead; for a .png {Fonts.HowToInstall}");
             default:
-                throw new InputException(path, "a picture is written as .png or as .svg: end its name in one of them");
+                throw NoPicture(path);
         }
     }
 
@@ -66,6 +74,8 @@ public sealed class Picture
 
         return SvgDocument.Write(Encoding.UTF8.GetString(stream.ToArray()), Title, _words);
     }
+
+    private static InputException NoPicture(string path) => new(path, "a picture is written as .png or as .svg: end its name in one of them");
 
     private byte[] Png(Func<string, bool, SKTypeface?> fonts)
     {

@@ -38,6 +38,12 @@ internal sealed class CommonOptions(ConsoleStreams console)
     internal static Option<string?> PlotOption(string shows) =>
         new("--plot") { Description = $"Also draw {shows}", HelpName = "FILE.png|FILE.svg" };
 
+    /// <summary>Refuses a picture's name that cannot be written, before anything is written to the log.</summary>
+    internal static void CheckPlot(ParseResult parsed, Option<string?> plot)
+    {
+        if (parsed.GetValue(plot) is { } path) { Picture.CheckName(path); }
+    }
+
     internal void AddTo(RootCommand root)
     {
         root.Options.Add(_json);
@@ -64,10 +70,11 @@ internal sealed class CommonOptions(ConsoleStreams console)
     internal bool IsJson(ParseResult parsed) => parsed.GetValue(_json);
 
     /// <summary>Shows a result as JSON or on the screen, and draws its picture where one is asked for.</summary>
-    internal int Show<T>(ParseResult parsed, T result, Action<T, Screen> show, Option<string?>? plot = null, Func<T, UnitSystem, Picture>? draw = null)
+    internal int Show<T>(ParseResult parsed, T result, Action<T, Screen> show, Option<string?>? plot = null, Func<T, UnitSystem, Picture?>? draw = null)
     {
         // The picture first: if it cannot be written, nothing has been printed as if all were well.
-        SavedPicture? saved = plot is not null && parsed.GetValue(plot) is { } path ? draw!(result, Units(parsed)).Save(path) : null;
+        string? path = plot is null ? null : parsed.GetValue(plot);
+        SavedPicture? saved = path is null ? null : draw!(result, Units(parsed))?.Save(path);
         if (IsJson(parsed))
         {
             console.Out.WriteLine(ResultJson.Write(result));
@@ -77,7 +84,11 @@ internal sealed class CommonOptions(ConsoleStreams console)
             show(result, Screen(parsed));
         }
 
-        if (saved is not null)
+        if (path is not null && saved is null)
+        {
+            console.Err.WriteLine($"{path} was not written: there is nothing to draw yet");
+        }
+        else if (saved is not null)
         {
             console.Err.WriteLine($"{saved.Path} written{(saved.Note is null ? "" : $"; {saved.Note}")}");
         }

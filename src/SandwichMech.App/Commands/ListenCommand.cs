@@ -32,6 +32,7 @@ internal static class ListenCommand
 
         command.SetAction(parsed =>
         {
+            CommonOptions.CheckPlot(parsed, plot);
             ListenAnswer answer = ListenRecording.Run(
                 parsed.GetRequiredValue(recording),
                 CommonOptions.Typed(parsed, low, Dimension.Frequency, 10, 50_000) ?? ListenRecording.Low,

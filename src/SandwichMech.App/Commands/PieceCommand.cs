@@ -83,6 +83,7 @@ internal static class PieceCommand
     {
         var command = new WorkCommand("read", "Something more that you have read off a piece; of each kind the last reading counts",
             "sandwichmech piece read 1 --thickness \"1.90 mm, 1.88 mm\" --at \"2026-03-01 14:30\"",
+            "sandwichmech piece read 1 --thickness-map \"2.02 1.98 2.00; 2.05 2.01 1.99; 2.06 2.03 2.01 mm\"",
             "sandwichmech piece read 1 --weight \"88.1 g\" --humidity \"45 %\" --temperature \"21 degC\"");
         Argument<string> piece = PieceArgument();
         var readings = new ReadingOptions();

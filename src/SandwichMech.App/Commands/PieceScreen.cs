@@ -45,7 +45,7 @@ internal static class PieceScreen
         }
 
         screen.Table(entries);
-        Figures(r.Figures, screen);
+        Figures(r.Figures, r.Piece.Kind, screen);
         screen.Warnings([.. r.Notes, .. r.Warnings]);
     }
 
@@ -65,11 +65,11 @@ internal static class PieceScreen
             screen.Line(line);
         }
 
-        Figures(r.Figures, screen);
+        Figures(r.Figures, r.Piece.Kind, screen);
         screen.Warnings(r.Warnings);
     }
 
-    private static void Figures(FiguresRow f, Screen screen)
+    private static void Figures(FiguresRow f, string kind, Screen screen)
     {
         if (f is { Mass: null, Length: null, Width: null, MeanThickness: null })
         {
@@ -92,8 +92,32 @@ internal static class PieceScreen
         Row("mean thickness", f.MeanThickness, Shown.Thickness, f is { ThicknessOverPlaces: { } sd, LeastThickness: { } least, MostThickness: { } most }
             ? $"{f.Places} places, {screen.Number(least, Shown.Thickness)} to {screen.Number(most, Shown.Thickness)}, sd {screen.Text(sd, Shown.Thickness)}"
             : f.Places == 1 ? "one place" : "");
-        Row("density", f.Density, Shown.Density);
+        Row("density", f.Density, Shown.Density, kind == "wood" ? "as it was weighed, with the moisture it had then; `measure` gives it at 12 % too" : "as it was weighed");
         screen.Table(table);
+        if (f.Grading is { } grading) { Grading(grading, f.LeastThickness!.Value, screen); }
+    }
+
+    private static void Grading(GradingRow g, double least, Screen screen)
+    {
+        screen.Heading(string.Create(CultureInfo.InvariantCulture, $"Thickness all over, {screen.Unit(Shown.Thickness)}: the upper end on top, seen from outside"));
+        var map = new TextTable([.. g.Map[0].Select(_ => ">")]);
+        foreach (IReadOnlyList<double> row in g.Map.Reverse()) { map.Add([.. row.Select(t => screen.Number(t, Shown.Thickness))]); }
+        screen.Table(map);
+        screen.Line($"Along and across: {Fall(g.Along, g.AlongSd, g.AlongSlope, "upper end", "lower end", "along", screen)}; {Fall(g.Across, g.AcrossSd, g.AcrossSlope, "right", "left", "across", screen)}.");
+        string scatter = $"single places lie {screen.Text(g.Scatter, Shown.Thickness)} (sd) off that even grading";
+        screen.Line(g.MiddleLessEdge is { } middle ? $"The {(middle < 0 ? "middle" : "edge")} is thinner than the {(middle < 0 ? "edge" : "middle")} by {screen.Text(Math.Abs(middle), Shown.Thickness)}; {scatter}." : $"S{scatter[1..]}.");
+        string at = g is { ThinnestAlong: { } along, ThinnestAcross: { } across } ? $", about {screen.Text(along, Shown.Length)} from the lower end and {screen.Text(across, Shown.Length)} from the left" : "";
+        screen.Line(string.Create(CultureInfo.InvariantCulture, $"Thinnest, {screen.Text(least, Shown.Thickness)}, in row {g.ThinnestRow} from the lower end, place {g.ThinnestPlace} from the left{at}."));
+    }
+
+    // A fall that its own deviation covers is none.
+    private static string Fall(double whole, double sd, double? slope, string more, string less, string word, Screen screen)
+    {
+        const double Shows = 2;
+        (double length, string named) = screen.Units == UnitSystem.Inch ? (0.0254, "inch") : (0.1, "100 mm");
+        if (Math.Abs(whole) < Shows * sd || whole == 0) { return $"no grading shows {word} ({screen.Text(Math.Abs(whole), Shown.Thickness)}, sd {screen.Text(sd, Shown.Thickness)})"; }
+        string per = slope is { } s ? $", {screen.Text(Math.Abs(s) * length, Shown.Thickness)} for each {named}" : "";
+        return $"thinner towards the {(whole < 0 ? more : less)} by {screen.Text(Math.Abs(whole), Shown.Thickness)} (sd {screen.Text(sd, Shown.Thickness)}){per}";
     }
 
     private static void Sandwich(PieceRow p, Screen screen)

@@ -13,6 +13,7 @@ internal sealed class ReadingOptions
         _length = Value("--length", "Length along the grain, of a core sheet along the ribbon; a ruler's ± 0.5 mm is taken", "LENGTH"),
         _width = Value("--width", "Width across it", "LENGTH"),
         _thickness = Value("--thickness", "Thickness at one or more places, as \"2.61 mm, 2.58 mm\"; callipers' ± 0.02 mm is taken, alike at all places", "LENGTHS"),
+        _map = Value("--thickness-map", "Thickness all over, in the middles of equal fields: rows from the lower end up, each from left to right seen from outside, as \"2.02 1.98 2.00; 2.05 2.01 1.99 mm\"; or a CSV with the unit in its first line", "ROWS|FILE.csv"),
         _moisture = Value("--moisture", "Moisture content by a meter, as \"7.5 %\"", "PERCENT"),
         _humidity = Value("--humidity", "Relative humidity of the room in which the piece has lain", "PERCENT"),
         _temperature = Value("--temperature", "Temperature of that room, as \"21 degC\"", "TEMPERATURE"),
@@ -20,7 +21,7 @@ internal sealed class ReadingOptions
 
     internal void AddTo(Command command)
     {
-        foreach (Option<string?> option in new[] { _weight, _length, _width, _thickness, _moisture, _humidity, _temperature, _at })
+        foreach (Option<string?> option in new[] { _weight, _length, _width, _thickness, _map, _moisture, _humidity, _temperature, _at })
         {
             command.Options.Add(option);
         }
@@ -32,6 +33,7 @@ internal sealed class ReadingOptions
         Length = parsed.GetValue(_length),
         Width = parsed.GetValue(_width),
         Thickness = parsed.GetValue(_thickness),
+        ThicknessMap = parsed.GetValue(_map),
         Moisture = parsed.GetValue(_moisture),
         Humidity = parsed.GetValue(_humidity),
         Temperature = parsed.GetValue(_temperature),

@@ -26,7 +26,9 @@ public sealed record PropertyFound(SampleProperty Property, Estimate Table, Esti
 /// <param name="Lines">Nodal lines of a tone's mode.</param>
 /// <param name="Narrows">The property that it tells most about.</param>
 /// <param name="WithoutIt">Spread of that property had it not been read.</param>
-public sealed record ReadingUsed(Observation Observation, double? Expected, double Misfit, (int Along, int Across)? Lines, PropertyFound? Narrows, double WithoutIt);
+/// <param name="Mode">Number of a tone's mode, from 0.</param>
+public sealed record ReadingUsed(
+    Observation Observation, double? Expected, double Misfit, (int Along, int Across)? Lines, PropertyFound? Narrows, double WithoutIt, int? Mode = null);
 
 /// <summary>Another way of taking the tones for modes that fits nearly as well.</summary>
 /// <param name="Lines">Nodal lines of each tone's mode; nothing where it is none.</param>
@@ -42,6 +44,12 @@ public sealed record OtherWay(IReadOnlyList<(int Along, int Across)?> Lines, dou
 /// <param name="To">Its spread then.</param>
 public sealed record NextReading(string What, double Expected, string Quantity, SampleProperty Narrows, double From, double To);
 
+/// <summary>A mode of the piece as found.</summary>
+/// <param name="Mode">The mode.</param>
+/// <param name="Spread">Standard deviation of the logarithm of its frequency.</param>
+/// <param name="Untapped">The frequency of the likest mode by all that was known without the tones.</param>
+public sealed record ModeFound(TapMode Mode, double Spread, Estimate Untapped);
+
 /// <summary>What the readings say of a piece.</summary>
 /// <param name="Best">The piece at its likeliest values.</param>
 /// <param name="Properties">What is wanted of it.</param>
@@ -49,11 +57,11 @@ public sealed record NextReading(string What, double Expected, string Quantity, 
 /// <param name="OtherWays">Other ways of taking the tones.</param>
 /// <param name="Chance">How often readings of a piece as modelled would fit no better.</param>
 /// <param name="Next">What to read next, most telling first.</param>
-/// <param name="Modes">Modes of the piece as found, in air; none where no tones were read.</param>
+/// <param name="Modes">Modes of the piece as found, in air, and what they were thought to be; none where no tones were read.</param>
 /// <param name="Losses">Loss factors of a wood whose tones came with theirs.</param>
 public sealed record Identified(
     Sample Best, IReadOnlyList<PropertyFound> Properties, IReadOnlyList<ReadingUsed> Readings, IReadOnlyList<OtherWay> OtherWays, double Chance,
-    IReadOnlyList<NextReading> Next, IReadOnlyList<TapMode> Modes, IReadOnlyList<LossFound> Losses)
+    IReadOnlyList<NextReading> Next, IReadOnlyList<ModeFound> Modes, IReadOnlyList<LossFound> Losses)
 {
     /// <summary>The wood of a plate of wood as found, for boards: moduli as a tap finds them, at the tables' moisture content.</summary>
     /// <returns>The wood with what is left of its spreads; nothing of a sandwich.</returns>
@@ -95,23 +103,28 @@ public static class Identify
     /// <param name="known">A plate of the same size from an earlier fit of as many tones: what it has learnt is made use of, and more is learnt.</param>
     /// <returns>What is known then.</returns>
     /// <exception cref="InvalidOperationException">The plate's modes cannot be found: a value is out of all reason.</exception>
-    public static Identified Run(PieceBefore before, IReadOnlyList<Observation> readings, IReadOnlyList<Observation>? candidates = null, TapPlate? known = null)
+    public static Identified Run(PieceBefore before, IReadOnlyList<Observation> readings, IReadOnlyList<Observation>? candidates = null, TappedPlate? known = null)
     {
         Observation[] plain = [.. readings.Where(r => r.Tone is null)], tones = [.. readings.Where(r => r.Tone is not null).OrderBy(r => r.Value)];
         var model = new PieceModel(before, plain);
         FitResult without = LogFit.Fit(new double[model.Count], model.Precision, Logs(plain), Spreads(plain), model.WithoutTones);
-        if (tones.Length == 0) { return Result(before, model, tones, [new([], without, [], 0)], candidates ?? []); }
-        TapPlate plate = known ?? PlateFor(model.At(without.Parameters), tones.Length);
-        IReadOnlyList<FittedWay> ways = [.. ToneFits.Of(model, plate, tones, without).Select(w => w with { Modes = plate.Counted(w.Modes) })];
-        return Result(before, model, tones, ways, candidates ?? []);
+        if (tones.Length == 0) { return Result(before, model, tones, null, [], [new([], without, [], 0)], candidates ?? []); }
+        Sample now = model.At(without.Parameters);
+        TappedPlate plate = known ?? PlateFor(now, tones.Length);
+        IReadOnlyList<TapMode> first = known is null ? plate.First : plate.Counted(now);
+        IReadOnlyList<(TapMode Mode, double Spread)> untapped = WithSpreads(first, model.Slopes(plate, without.Parameters, first), without.Covariance);
+        IReadOnlyList<FittedWay> ways = [.. ToneFits.Of(model, plate, tones, without, first).Select(w => w with { Modes = plate.Counted(w.Modes) })];
+        return Result(before, model, tones, plate, untapped, ways, candidates ?? []);
     }
 
     /// <summary>The plate of a piece for a number of tones.</summary>
     /// <param name="sample">The piece, about as it will be found.</param>
     /// <param name="tones">How many tones there are.</param>
-    public static TapPlate PlateFor(Sample sample, int tones) => new(sample, Math.Clamp(tones + BeyondTones, FewestModes, MostModes));
+    public static TappedPlate PlateFor(Sample sample, int tones) => sample.Plate(Math.Clamp(tones + BeyondTones, FewestModes, MostModes));
 
-    private static Identified Result(PieceBefore before, PieceModel model, Observation[] tones, IReadOnlyList<FittedWay> ways, IReadOnlyList<Observation> candidates)
+    private static Identified Result(
+        PieceBefore before, PieceModel model, Observation[] tones, TappedPlate? plate,
+        IReadOnlyList<(TapMode Mode, double Spread)> untapped, IReadOnlyList<FittedWay> ways, IReadOnlyList<Observation> candidates)
     {
         (IReadOnlyList<int> way, FitResult fit, IReadOnlyList<TapMode> modes, _) = ways[0];
         Sample best = model.At(fit.Parameters);
@@ -129,7 +142,8 @@ public static class Identify
             Matrix<double> without = Updated(fit.Covariance, Row(fit.Slopes, i), -heard[i].Spread * heard[i].Spread);
             int most = Enumerable.Range(0, alone.Length).MaxBy(p => Spread(gradients[p], without) / alone[p].Found.Spread);
             double expected = Math.Exp(fit.Values[i]);
-            used.Add(new(heard[i], expected, fit.Misfits[i], modeOf[i] < 0 ? null : modes[modeOf[i]].Lines, alone[most], Spread(gradients[most], without)));
+            int? mode = modeOf[i] < 0 ? null : modeOf[i];
+            used.Add(new(heard[i], expected, fit.Misfits[i], mode is { } m ? modes[m].Lines : null, alone[most], Spread(gradients[most], without), mode));
         }
 
         used.AddRange(tones.Where((_, t) => way[t] < 0).Select(t => new ReadingUsed(t, null, 0, null, null, 0)));
@@ -139,7 +153,10 @@ public static class Identify
             wood.Wood, [.. tones.Select((t, i) => (t.Tone!.Loss, Mode: way[i])).Where(t => t.Loss is not null && t.Mode >= 0).Select(t => (t.Loss!.Value, modes[t.Mode].Mode))]);
         OtherWay[] others = [.. ways.Skip(1).Select(w => new OtherWay([.. w.Numbers.Select(m => m < 0 ? null : w.Modes[m].Lines)], Math.Exp((ways[0].Cost - w.Cost) / 2)))
             .Where(w => w.Likelihood > LeastLikely).Take(OthersShown)];
-        return new(best, Together(model, alone, ways), used, others, chance, Next(model, fit, best, alone, gradients, modes, way, candidates), modes, losses);
+        double[,] ofModes = plate is null ? new double[0, 0] : model.Slopes(plate, fit.Parameters, modes);
+        return new(
+            best, Together(model, alone, ways), used, others, chance, Next(model, fit, best, alone, gradients, modes, ofModes, way, candidates),
+            Found(plate, modes, ofModes, fit.Covariance, untapped), losses);
     }
 
     // Where other ways are nearly as likely, the interval about the likeliest value that holds as much of what all of them say as a normal spread would.
@@ -163,17 +180,15 @@ public static class Identify
 
     private static NextReading[] Next(
         PieceModel model, FitResult fit, Sample best, PropertyFound[] found, Vector<double>[] gradients,
-        IReadOnlyList<TapMode> modes, IReadOnlyList<int> way, IReadOnlyList<Observation> candidates)
+        IReadOnlyList<TapMode> modes, double[,] slopes, IReadOnlyList<int> way, IReadOnlyList<Observation> candidates)
     {
         var all = new List<(string What, double Expected, string Quantity, Vector<double> Slope, double Spread)>();
-        if (modes.Count > 0)
+        for (int m = 0; m < modes.Count; m++)
         {
-            double[,] slopes = model.Slopes(fit.Parameters, best, modes);
-            for (int m = 0; m < modes.Count; m++)
-            {
-                if (way.Contains(m) || modes[m].Lines is not { } lines) { continue; }
-                all.Add(($"the tone with {lines.Along} × {lines.Across} nodal lines", modes[m].Frequency, "frequency", Row(slopes, m), Observations.ToneScatter));
-            }
+            // On a board few shapes have plain lines; on a rectangle one without is a pair that has mixed, and hard to tell.
+            if (way.Contains(m) || (modes[m].Lines is null && best is not BoardSample)) { continue; }
+            string what = modes[m].Lines is { } lines ? $"the tone with {lines.Along} × {lines.Across} nodal lines" : $"the tone of mode {m + 1}";
+            all.Add((what, modes[m].Frequency, "frequency", Row(slopes, m), Observations.ToneScatter));
         }
 
         double[,] ofCandidates = model.Slopes(fit.Parameters, [.. candidates.Select(c => c.Of!)]);
@@ -184,6 +199,26 @@ public static class Identify
             int most = Enumerable.Range(0, found.Length).MinBy(p => Spread(gradients[p], then) / found[p].Found.Spread);
             return new NextReading(a.What, a.Expected, a.Quantity, found[most].Property, found[most].Found.Spread, Spread(gradients[most], then));
         }).OrderBy(n => n.To / n.From).Take(NextShown)];
+    }
+
+    // What all tones are off by alike is none of the modes' own.
+    private static (TapMode Mode, double Spread)[] WithSpreads(IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance) => [.. modes.Select((mode, m) =>
+    {
+        Vector<double> slope = Row(slopes, m);
+        slope[slope.Count - 1] = 0;
+        return (mode, Spread(slope, covariance));
+    })];
+
+    private static ModeFound[] Found(
+        TappedPlate? plate, IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance, IReadOnlyList<(TapMode Mode, double Spread)> untapped)
+    {
+        if (plate is null) { return []; }
+        TapMode[] old = [.. untapped.Select(u => u.Mode)];
+        return [.. WithSpreads(modes, slopes, covariance).Select(m =>
+        {
+            (TapMode like, double spread) = untapped[plate.MostLike(m.Mode.Shape, old)];
+            return new ModeFound(m.Mode, m.Spread, new(like.Frequency, spread));
+        })];
     }
 
     // Covariance with one more reading of that variance; with less by a negative one.

@@ -35,7 +35,7 @@ public static class Observations
         switch (reading)
         {
             case Weighing w:
-                yield return new("weight", "mass", w.Mass.Value, Root(w.Mass.Spread, sizes), s => s.Layup(underWeight: true).ArealMass * s.Length * s.Width);
+                yield return new("weight", "mass", w.Mass.Value, Root(w.Mass.Spread, sizes), s => s.Mass);
                 break;
             case BendingReading b:
                 double spread = Root(b.Deflection.Spread, b.Load.Spread, 3 * b.Span.Spread, BendingModel, sizes);
@@ -51,13 +51,19 @@ public static class Observations
     /// <param name="sample">The piece.</param>
     /// <param name="bending">The test.</param>
     /// <returns>m.</returns>
-    public static double Deflection(Sample sample, BendingReading bending)
+    public static double Deflection(Sample sample, BendingReading bending) => Deflected(sample, bending).Total;
+
+    /// <summary>The same, bending and shear apart.</summary>
+    /// <param name="sample">The piece.</param>
+    /// <param name="bending">The test.</param>
+    /// <returns>m.</returns>
+    public static BeamDeflection Deflected(Sample sample, BendingReading bending)
     {
         Layups.Laminate layup = sample.Layup(underWeight: true);
         double width = bending.Across ? sample.Length : sample.Width;
         Layups.Sym3 compliance = layup.Bending.Inverse();
         double d = width / (bending.Across ? compliance.M22 : compliance.M11), u = width * (bending.Across ? layup.Shear.Sy : layup.Shear.Sx);
-        return BeamBending.Deflection(bending.Load.Value * Gravity + bending.Plunger, bending.Span.Value, bending.LoadSpan, d, u).Total;
+        return BeamBending.Deflection(bending.Load.Value * Gravity + bending.Plunger, bending.Span.Value, bending.LoadSpan, d, u);
     }
 
     internal static double Root(params ReadOnlySpan<double> parts)

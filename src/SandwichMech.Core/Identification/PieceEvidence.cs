@@ -34,7 +34,7 @@ public sealed record PieceEvidence(
         if (Missing(figures) is { } missing) { return (null, missing); }
         (double length, double width, Estimate thickness, double sizes) = Sizes(figures);
         (Estimate moisture, string from) = MoistureOf(readings.OfType<MoistureReading>().LastOrDefault());
-        var start = new WoodSample(length, width, Tapped(wood), thickness.Value, moisture.Value);
+        var start = new WoodSample(length, width, wood.Tapped(), thickness.Value, moisture.Value);
         var notes = new List<string>();
         (Observation[] observed, Observation[] candidates) = Compared(readings, start, sizes, notes);
         return (new(
@@ -62,8 +62,17 @@ public sealed record PieceEvidence(
         return (new(new(start, SampleInputs.OfSandwich(board), SampleInputs.SandwichProperties, sizes), observed, candidates, null, "", notes), null);
     }
 
-    /// <summary>A wood of the table as a tap finds it.</summary>
-    private static Wood Tapped(Wood wood) => wood with { EL = wood.EL.Times(Sample.UsualTappedOverBent) };
+    /// <summary>A board on its outline, tapped as its edge is held.</summary>
+    /// <param name="board">The board; its shape is given.</param>
+    /// <param name="readings">Its weight and tap tones.</param>
+    /// <returns>The evidence.</returns>
+    public static PieceEvidence OfBoard(Board board, IReadOnlyList<Reading> readings)
+    {
+        var start = new BoardSample(board.Tapped());
+        Observation[] observed = [.. readings.SelectMany(r => Observations.Of(r, 0))];
+        Observation[] candidates = [.. readings.OfType<Weighing>().Any() ? Array.Empty<Observation>() : [Observations.Of(new Weighing(new(1, 1e-3)), 0).Single() with { Name = "its weight" }]];
+        return new(new(start, SampleInputs.OfBoard(start.Board), SampleInputs.BoardProperties(start.Board), 0), observed, candidates, null, "", []);
+    }
 
     private static (Observation[] Observed, Observation[] Candidates) Compared(IReadOnlyList<Reading> readings, Sample start, double sizes, List<string> notes)
     {

@@ -31,6 +31,12 @@ public sealed record MeanThickness(Estimate Mean, double? OverPlaces, double Lea
 /// <param name="Thickness">Where measured.</param>
 public sealed record PieceFigures(Estimate? Mass, Estimate? Length, Estimate? Width, MeanThickness? Thickness)
 {
+    /// <summary>What a map of its thickness says, where the last reading of thickness is one.</summary>
+    public ThicknessMap? Map { get; init; }
+
+    /// <summary>That map's rows, from the lower end up, m.</summary>
+    public IReadOnlyList<IReadOnlyList<double>>? MapRows { get; init; }
+
     /// <summary>Density ρ = m/(L·W·t), kg/m³; nothing where one of them is missing. The four are independent, so the variances of their logarithms add.</summary>
     public Estimate? Density => this is { Mass: { } m, Length: { } l, Width: { } w, Thickness.Mean: var t }
         ? new(m.Value / (l.Value * w.Value * t.Value), Math.Sqrt((m.Spread * m.Spread) + (l.Spread * l.Spread) + (w.Spread * w.Spread) + (t.Spread * t.Spread)))
@@ -49,11 +55,18 @@ public sealed record PieceFigures(Estimate? Mass, Estimate? Length, Estimate? Wi
                 Weighing w => figures with { Mass = w.Mass },
                 SizeReading { Across: false } s => figures with { Length = s.Size },
                 SizeReading s => figures with { Width = s.Size },
-                ThicknessReading t => figures with { Thickness = MeanThickness.Of(t) },
+                ThicknessReading t => figures with { Thickness = MeanThickness.Of(t), Map = null, MapRows = null },
+                ThicknessMapReading m => figures.With(m),
                 _ => figures,
             };
         }
 
         return figures;
+    }
+
+    private PieceFigures With(ThicknessMapReading reading)
+    {
+        ThicknessMap map = ThicknessMap.Of(reading);
+        return this with { Thickness = map.Thickness, Map = map, MapRows = reading.Rows };
     }
 }

@@ -34,11 +34,14 @@ internal sealed class PieceModel
 
     /// <summary>Slopes of the logarithms of figures of the piece: [figure, parameter].</summary>
     internal double[,] Slopes(double[] p, params IReadOnlyList<Func<Sample, double>> figures) =>
-        Slopes(p, figures.Count, 0, (more, less, f) => Math.Log(figures[f](more) / figures[f](less)));
+        Slopes(p, figures.Count, 0, (more, less) => [.. figures.Select(f => Math.Log(f(more) / f(less)))]);
 
     /// <summary>Slopes of the logarithms of modes' frequencies as a tap reads them.</summary>
-    internal double[,] Slopes(double[] p, Sample at, IReadOnlyList<TapMode> modes) =>
-        Slopes(p, modes.Count, 1, (more, less, m) => TapPlate.Change(modes[m], at, more) - TapPlate.Change(modes[m], at, less));
+    internal double[,] Slopes(TappedPlate plate, double[] p, IReadOnlyList<TapMode> modes)
+    {
+        Sample at = At(p);
+        return Slopes(p, modes.Count, 1, (more, less) => [.. plate.Changes(modes, at, more).Zip(plate.Changes(modes, at, less), (m, l) => m - l)]);
+    }
 
     /// <summary>Readings other than tones.</summary>
     internal ModelValues WithoutTones(double[] p)
@@ -48,22 +51,32 @@ internal sealed class PieceModel
     }
 
     /// <summary>Readings, and tones of the modes whose shapes are most like given ones.</summary>
-    internal ModelValues WithTones(TapPlate plate, double[][] shapes, double[] p)
+    internal ModelValues WithTones(TappedPlate plate, double[][] shapes, double[] p)
     {
-        ModelValues first = WithoutTones(p);
-        Sample s = At(p);
-        IReadOnlyList<TapMode> all = plate.Solve(s);
+        IReadOnlyList<TapMode> all = plate.Solve(At(p));
         var taken = new List<int>();
         foreach (double[] shape in shapes) { taken.Add(plate.MostLike(shape, all, taken)); }
         TapMode[] modes = [.. taken.Select(m => all[m])];
-        double[,] ofTones = Slopes(p, s, modes), slopes = new double[Plain.Length + modes.Length, Count];
+        return And(WithoutTones(p), [.. modes.Select(m => Math.Log(m.Frequency) + p[^1])], Slopes(plate, p, modes));
+    }
+
+    /// <summary>Readings, and tones of modes as they are at some values, linear about those.</summary>
+    internal ModelValues WithTonesAbout(double[] about, double[] logs, double[,] slopes, double[] p)
+    {
+        Vector<double> off = Vector<double>.Build.Dense([.. p.Zip(about, (a, b) => a - b)]);
+        return And(WithoutTones(p), [.. logs.Select((f, m) => f + about[^1] + Identify.Row(slopes, m) * off)], slopes);
+    }
+
+    private ModelValues And(ModelValues first, double[] tones, double[,] ofTones)
+    {
+        double[,] slopes = new double[Plain.Length + tones.Length, Count];
         Array.Copy(first.Slopes, slopes, first.Slopes.Length);
         Array.Copy(ofTones, 0, slopes, first.Slopes.Length, ofTones.Length);
-        return new([.. first.Values, .. modes.Select(m => Math.Log(m.Frequency) + p[^1])], slopes);
+        return new([.. first.Values, .. tones], slopes);
     }
 
     // Central differences over the inputs, each of two pieces that serve all figures; tones alone follow the last parameter.
-    private double[,] Slopes(double[] p, int figures, double ofLast, Func<Sample, Sample, int, double> difference)
+    private double[,] Slopes(double[] p, int figures, double ofLast, Func<Sample, Sample, double[]> difference)
     {
         double[,] slopes = new double[figures, Count];
         double[] shifted = [.. p];
@@ -75,7 +88,8 @@ internal sealed class PieceModel
             shifted[j] = p[j] - Step;
             Sample less = At(shifted);
             shifted[j] = p[j];
-            for (int f = 0; f < figures; f++) { slopes[f, j] = difference(more, less, f) / (2 * Step); }
+            double[] differences = difference(more, less);
+            for (int f = 0; f < figures; f++) { slopes[f, j] = differences[f] / (2 * Step); }
         }
 
         for (int f = 0; f < figures; f++) { slopes[f, Count - 1] = ofLast; }

@@ -19,6 +19,11 @@ public sealed record SizeReading(bool Across, Estimate Size) : Reading;
 /// <param name="Instrument">Standard deviation of what the instrument is wrong by at all places alike, m: it does not average out.</param>
 public sealed record ThicknessReading(IReadOnlyList<double> Thicknesses, double Instrument) : Reading;
 
+/// <summary>Thickness all over the piece: in the middle of each of equal fields.</summary>
+/// <param name="Rows">From the lower end up; in each row from left to right, seen from outside, m.</param>
+/// <param name="Instrument">Standard deviation of what the instrument is wrong by at all places alike, m: it does not average out.</param>
+public sealed record ThicknessMapReading(IReadOnlyList<IReadOnlyList<double>> Rows, double Instrument) : Reading;
+
 /// <summary>Bending over two supports under a weight: at mid-span, or shared between two lines.</summary>
 /// <param name="Across">Whether the span runs across the grain.</param>
 /// <param name="Span">Between the supports, m.</param>

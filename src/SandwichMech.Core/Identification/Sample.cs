@@ -8,18 +8,20 @@ namespace SandwichMech.Core.Identification;
 /// <param name="Width">m.</param>
 public abstract record Sample(double Length, double Width)
 {
-    /// <summary>
-    /// How much stiffer wood is against a tap than under a weight: what creeps in seconds does not in milliseconds. 5 to 10 %
-    /// (common in the literature, no single source; from memory).
-    /// </summary>
-    public const double UsualTappedOverBent = 1.075;
-
-    /// <summary>The same of this piece.</summary>
-    public double TappedOverBent { get; init; } = UsualTappedOverBent;
+    /// <summary>How much stiffer it is against a tap than under a weight: see <see cref="Wood.TappedOverBent"/>.</summary>
+    public double TappedOverBent { get; init; } = Wood.TappedOverBent;
 
     /// <summary>Its layup in the state in which it was read, as a tap finds it or as a weight does.</summary>
     /// <param name="underWeight">Whether a weight bends it.</param>
     public abstract Laminate Layup(bool underWeight);
+
+    /// <summary>Mass, kg.</summary>
+    public virtual double Mass => Layup(underWeight: true).ArealMass * Length * Width;
+
+    /// <summary>Its modes, for taps on it.</summary>
+    /// <param name="modes">How many.</param>
+    /// <returns>What solves for them.</returns>
+    public virtual TappedPlate Plate(int modes) => new TapPlate(this, modes);
 }
 
 /// <summary>A plate of solid wood.</summary>
@@ -50,6 +52,21 @@ public sealed record SandwichSample(double Length, double Width, Board Board) : 
         : Board.Laminate();
 
     private Skin Slower(Skin skin) => skin with { Wood = skin.Wood with { EL = skin.Wood.EL.Times(1 / TappedOverBent) } };
+}
+
+/// <summary>A board on its outline: let-in wood, hole, bridge and braces, free or in its frame.</summary>
+/// <param name="Board">The board; moduli of its woods as a tap finds them.</param>
+/// <param name="RimShift">Shift of the logarithm of the rim's stiffness against turning, where it holds the edge.</param>
+public sealed record BoardSample(Board Board, double RimShift = 0) : Sample(Board.Size.Length ?? 0, Board.Size.Width ?? 0)
+{
+    /// <inheritdoc/>
+    public override double Mass => Board.Mass(Board.Laminate());
+
+    /// <inheritdoc/>
+    public override Laminate Layup(bool underWeight) => (underWeight ? Board.UnderWeight() : Board).Laminate();
+
+    /// <inheritdoc/>
+    public override TappedPlate Plate(int modes) => new TapBoard(this, modes);
 }
 
 /// <summary>A property that readings are to tell.</summary>

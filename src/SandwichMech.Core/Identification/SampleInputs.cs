@@ -1,5 +1,6 @@
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
+using SandwichMech.Core.Predictions;
 
 namespace SandwichMech.Core.Identification;
 
@@ -26,16 +27,28 @@ public static class SampleInputs
 
     /// <summary>Of a sandwich: as of a board, but that its core's two shear moduli, which its readings are to tell, share half of their variance only.</summary>
     /// <param name="board">As tables and file have it, thicknesses with their spread.</param>
-    public static IReadOnlyList<InputShift<Sample>> OfSandwich(Board board)
+    public static IReadOnlyList<InputShift<Sample>> OfSandwich(Board board) =>
+        [.. Layup(board).Select(i => i.Of<Sample>(s => ((SandwichSample)s).Board, (s, b) => (SandwichSample)s with { Board = b })), Ratio];
+
+    /// <summary>Of a board on its outline: as of a sandwich, its regions and the rim's hold besides.</summary>
+    /// <param name="board">As tables, pieces and file have it.</param>
+    public static IReadOnlyList<InputShift<Sample>> OfBoard(Board board)
+    {
+        InputShift<Sample>[] own = [.. Layup(board).Concat(InputShifts.OfRegions(board)).Select(i => i.Of<Sample>(s => ((BoardSample)s).Board, (s, b) => (BoardSample)s with { Board = b }))];
+        return RimCase.IsOn(board, board.Shape!.Edge)
+            ? [.. own, new("rim's hold", RimCase.Spread, (s, t) => (BoardSample)s with { RimShift = ((BoardSample)s).RimShift + t })]
+            : own;
+    }
+
+    private static InputShift<Board>[] Layup(Board board)
     {
         double shear = board.Core.Material.ShearRibbon.Spread / Math.Sqrt(2);
-        InputShift<Board>[] layup =
+        return
         [
             .. InputShifts.OfLayup(board).Select(i => i.Name == CoreShear ? i with { Spread = shear } : i),
             new("core shear modulus along the ribbon", shear, (b, t) => With(b, m => m with { ShearRibbon = m.ShearRibbon.Shifted(t) })),
             new("core shear modulus across the ribbon", shear, (b, t) => With(b, m => m with { ShearAcross = m.ShearAcross.Shifted(t) })),
         ];
-        return [.. layup.Select(i => i.Of<Sample>(s => ((SandwichSample)s).Board, (s, b) => (SandwichSample)s with { Board = b })), Ratio];
 
         static Board With(Board b, Func<CoreMaterial, CoreMaterial> change) => b with { Core = b.Core with { Material = change(b.Core.Material) } };
     }
@@ -58,6 +71,22 @@ public static class SampleInputs
         new("core shear along the ribbon", "G ribbon", s => ((SandwichSample)s).Board.Core.Material.ShearRibbon.Value),
         new("core shear across the ribbon", "G across", s => ((SandwichSample)s).Board.Core.Material.ShearAcross.Value),
     ];
+
+    /// <summary>What is wanted of a board: moduli as a tap finds them, its layup where nothing is let in.</summary>
+    /// <param name="board">The board; its shape is given.</param>
+    public static IReadOnlyList<SampleProperty> BoardProperties(Board board)
+    {
+        SampleProperty[] own =
+        [
+            new("mass", "mass", s => s.Mass),
+            new("bending stiffness along", "D along", s => s.Layup(false).Bending.M11),
+            new("bending stiffness across", "D across", s => s.Layup(false).Bending.M22),
+            new("stiffness against twisting", "D twist", s => s.Layup(false).Bending.M66),
+            new("core shear along the ribbon", "G ribbon", s => ((BoardSample)s).Board.Core.Material.ShearRibbon.Value),
+            new("core shear across the ribbon", "G across", s => ((BoardSample)s).Board.Core.Material.ShearAcross.Value),
+        ];
+        return RimCase.IsOn(board, board.Shape!.Edge) ? [.. own, new("rim's hold, of its usual", "rim", s => Math.Exp(((BoardSample)s).RimShift))] : own;
+    }
 
     private static InputShift<Sample> Ratio => new("tapped over bent stiffness", RatioSpread, (s, t) => s with { TappedOverBent = s.TappedOverBent * Math.Exp(t) });
 }

@@ -37,7 +37,7 @@ internal sealed class TapBasis
     {
         (_system, _airOf, _rigid, Accuracy) = (solution.System, airOf, solution.RigidModes, accuracy);
         _terms = TermsOf(_system.Problem.Sections[0]);
-        _projected = new(_system, new([0], [[(0, 1)]]), _terms, Each(_terms.Stiffness.Count), Each(_terms.Inertia.Count));
+        _projected = new(_system, new([0], [[(0, 1)]]), SpannedTerms.Each(_terms.Stiffness), SpannedTerms.Each(_terms.Inertia));
         _basis = new(_system, -ShiftShare * solution.Result.Values[_rigid]);
         Add(solution.Result.Vectors[_rigid..], solution.Result.Vectors[.._rigid]);
     }
@@ -175,11 +175,4 @@ internal sealed class TapBasis
     }
 
     private static CoefficientTerms TermsOf(in PlateSection section) => CoefficientTerms.MetIn([new([0], default)], [[section]], false);
-
-    private static Spanning Each(int count) => new([.. Enumerable.Range(0, count)], [.. Enumerable.Range(0, count).Select(i =>
-    {
-        double[] unit = new double[count];
-        unit[i] = 1;
-        return unit;
-    })]);
 }

@@ -46,6 +46,18 @@ public sealed record Board
     /// <summary>Outline, hole, let-in wood and edge, where the board file gives an outline.</summary>
     public BoardShape? Shape { get; init; }
 
+    /// <summary>The board with all its woods as a tap finds them.</summary>
+    /// <returns>The board.</returns>
+    public Board Tapped() => InWoods(w => w.Tapped());
+
+    /// <summary>The board for its modes: where one wood was measured by taps, those of the tables are raised to the same.</summary>
+    /// <returns>Itself, where all its woods are of the tables.</returns>
+    public Board ForModes() => new[] { Outer.Wood, Inner.Wood, Solid.Wood }.Concat(Shape?.Regions.Select(r => r.Change.OwnWood).OfType<Wood>() ?? []).Any(w => w.IsTapped) ? Tapped() : this;
+
+    /// <summary>The board with all its woods as a weight finds them, so that a measured wood is beside a tabulated one what it is.</summary>
+    /// <returns>The board.</returns>
+    public Board UnderWeight() => InWoods(w => w.UnderWeight());
+
     /// <summary>The layup at the medians, inner face first: skin, film, core, film, skin.</summary>
     /// <returns>Five plies; the fillets' mass sits in the film plies.</returns>
     public IReadOnlyList<Ply> Plies() =>
@@ -88,6 +100,20 @@ public sealed record Board
     /// <returns>A laminate of one ply.</returns>
     public static Laminate SolidPlate(Wood wood, double thickness) =>
         Layups.Laminate.From([Of(new Skin(wood, new(thickness, 0), 0), "solid top")]);
+
+    // One wood that several regions share stays one.
+    private Board InWoods(Func<Wood, Wood> change)
+    {
+        var known = new Dictionary<Wood, Wood>(ReferenceEqualityComparer.Instance);
+        Wood Changed(Wood wood) => known.TryGetValue(wood, out Wood? changed) ? changed : known[wood] = change(wood);
+        return this with
+        {
+            Outer = Outer with { Wood = Changed(Outer.Wood) },
+            Inner = Inner with { Wood = Changed(Inner.Wood) },
+            Solid = Solid with { Wood = Changed(Solid.Wood) },
+            Shape = Shape is null ? null : Shape with { Regions = [.. Shape.Regions.Select(r => r.Change.OwnWood is { } wood ? r with { Change = r.Change.InWood(Changed(wood)) } : r)] },
+        };
+    }
 
     internal static Ply Of(Skin skin, string name) => new()
     {

@@ -10,36 +10,15 @@ public static class BoardInputs
     /// <param name="board">The board.</param>
     /// <returns>Independent inputs; those without spread are included and harmless.</returns>
     public static IEnumerable<UncertainInput<Board>> Of(Board board) =>
-        [.. InputShifts.OfLayup(board).Select(i => new UncertainInput<Board>(i.Name, i.Spread, t => i.Shift(board, t))), .. InRegions(board), .. Solid(board)];
+        [.. Shifts(board).Select(i => new UncertainInput<Board>(i.Name, i.Spread, t => i.Shift(board, t))), .. Solid(board)];
+
+    /// <summary>The same but for the solid top, as shifts that can follow on each other.</summary>
+    /// <param name="board">The board.</param>
+    /// <returns>The inputs.</returns>
+    internal static IEnumerable<InputShift<Board>> Shifts(Board board) => [.. InputShifts.OfLayup(board), .. InputShifts.OfRegions(board)];
 
     private static IEnumerable<UncertainInput<Board>> Of(string name, Wood wood, Func<Wood, Board> put) =>
         InputShifts.Of(wood).Select(i => new UncertainInput<Board>($"{name} {i.Name}", i.Spread, t => put(i.Shift(wood, t))));
-
-    // Pieces of one wood are taken as cut from one plank: one set of inputs a wood.
-    private static IEnumerable<UncertainInput<Board>> InRegions(Board board)
-    {
-        if (board.Shape is not { } shape)
-        {
-            return [];
-        }
-
-        var woods = shape.Regions.Select(r => r.Change.OwnWood).OfType<Wood>().Distinct(ReferenceEqualityComparer.Instance).Cast<Wood>();
-        var bars = shape.Regions.Where(r => r.Change is GluedBar);
-        var masses = shape.Regions.Where(r => r.Change is AddedMass { ArealMass.Spread: > 0 });
-        return
-        [
-            .. woods.SelectMany(old => Of($"let-in {old.Name}", old, wood => Changed(board, r => ReferenceEquals(r.Change.OwnWood, old) ? r.Change.InWood(wood) : r.Change))),
-            .. bars.Select(bar => new UncertainInput<Board>($"{bar.Name} height", ((GluedBar)bar.Change).Height.Spread, t => Changed(board, r =>
-                ReferenceEquals(r, bar) ? (GluedBar)r.Change with { Height = ((GluedBar)r.Change).Height.Shifted(t) } : r.Change))),
-            .. masses.Select(mass => new UncertainInput<Board>(mass.Name, ((AddedMass)mass.Change).ArealMass.Spread, t => Changed(board, r =>
-                ReferenceEquals(r, mass) ? new AddedMass(((AddedMass)r.Change).ArealMass.Shifted(t)) : r.Change))),
-        ];
-    }
-
-    private static Board Changed(Board board, Func<BoardRegion, RegionChange> change) => board with
-    {
-        Shape = board.Shape! with { Regions = [.. board.Shape.Regions.Select(r => r with { Change = change(r) })] },
-    };
 
     private static IEnumerable<UncertainInput<Board>> Solid(Board board)
     {

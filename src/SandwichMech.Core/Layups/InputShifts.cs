@@ -57,6 +57,34 @@ public static class InputShifts
         .. Of(board.Adhesive).Select(i => i.Of<Board>(b => b.Adhesive, (b, a) => b with { Adhesive = a })),
     ];
 
+    /// <summary>Of woods let in, bars and added masses. Pieces of one wood are taken as cut from one plank: one set of inputs a wood.</summary>
+    /// <param name="board">The board.</param>
+    /// <returns>The inputs; none without a shape.</returns>
+    public static IReadOnlyList<InputShift<Board>> OfRegions(Board board)
+    {
+        if (board.Shape is not { } shape) { return []; }
+        Wood[] woods = [.. shape.Regions.Select(r => r.Change.OwnWood).OfType<Wood>().Distinct(ReferenceEqualityComparer.Instance).Cast<Wood>()];
+        int[] bars = Numbers(r => r.Change is GluedBar), masses = Numbers(r => r.Change is AddedMass { ArealMass.Spread: > 0 });
+        return
+        [
+            .. woods.SelectMany(wood => Of(wood).Select(i => i.Of<Board>(
+                b => b.Shape!.Regions[Sharing(wood)[0]].Change.OwnWood!, (b, w) => Changed(b, Sharing(wood), c => c.InWood(w)), $"let-in {wood.Name} "))),
+            .. bars.Select(r => new InputShift<Board>($"{shape.Regions[r].Name} height", ((GluedBar)shape.Regions[r].Change).Height.Spread,
+                (b, t) => Changed(b, [r], c => (GluedBar)c with { Height = ((GluedBar)c).Height.Shifted(t) }))),
+            .. masses.Select(r => new InputShift<Board>(shape.Regions[r].Name, ((AddedMass)shape.Regions[r].Change).ArealMass.Spread,
+                (b, t) => Changed(b, [r], c => new AddedMass(((AddedMass)c).ArealMass.Shifted(t))))),
+        ];
+
+        int[] Numbers(Func<BoardRegion, bool> which) => [.. Enumerable.Range(0, shape.Regions.Count).Where(r => which(shape.Regions[r]))];
+
+        int[] Sharing(Wood wood) => Numbers(r => ReferenceEquals(r.Change.OwnWood, wood));
+    }
+
+    private static Board Changed(Board board, int[] regions, Func<RegionChange, RegionChange> change) => board with
+    {
+        Shape = board.Shape! with { Regions = [.. board.Shape.Regions.Select((r, i) => regions.Contains(i) ? r with { Change = change(r.Change) } : r)] },
+    };
+
     private static IReadOnlyList<InputShift<Skin>> Of(Skin skin) =>
     [
         new("thickness", skin.Thickness.Spread, (s, t) => s with { Thickness = s.Thickness.Shifted(t) }),

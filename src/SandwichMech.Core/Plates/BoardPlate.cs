@@ -122,12 +122,13 @@ public static class BoardPlate
     /// <summary>How each edge of a board's mesh is held: the outline by its hold and its stretches, holes not at all.</summary>
     /// <param name="board">The board, by whose stiffness a rim's is measured.</param>
     /// <param name="steady">See <see cref="Problem"/>.</param>
+    /// <param name="rim">Stiffness of a rim against turning, in parts of the usual.</param>
     /// <returns>The support of an edge.</returns>
-    internal static Func<CurvedEdge, EdgeSupport> Supports(Board board, EdgeHold? steady = null)
+    internal static Func<CurvedEdge, EdgeSupport> Supports(Board board, EdgeHold? steady = null, double rim = 1)
     {
         BoardShape shape = ShapeOf(board);
         EdgeHold elsewhere = steady ?? shape.Edge;
-        EdgeSupport[] byHold = [.. Enum.GetValues<EdgeHold>().Select(h => Support(board, h))];
+        EdgeSupport[] byHold = [.. Enum.GetValues<EdgeHold>().Select(h => Support(board, h)).Select((s, i) => i == (int)EdgeHold.Rim ? s with { Rotation = rim * s.Rotation } : s)];
         if (steady is not null) { byHold = [.. byHold.Select(s => s == EdgeSupport.Free ? s : s.HeldInPlane())]; }
         return edge => edge.Curve == 0 ? byHold[(int)shape.HoldAt(edge.At(0.5), elsewhere)] : EdgeSupport.Free;
     }

@@ -57,8 +57,11 @@ public sealed class OutlineFrame
     /// <returns>Its modes, its rim's spring its own.</returns>
     public FirstModes Of(Board board) => Of(board, board);
 
-    /// <summary>The same with the rim's spring of another board.</summary>
-    internal FirstModes Of(Board board, Board beside) => Solve(BoardPlate.Sections(board, _places), beside);
+    /// <summary>The same with so many times the rim's spring of another board.</summary>
+    internal FirstModes Of(Board board, Board beside, double rim = 1) => Solve(Sections(board), beside, rim);
+
+    /// <summary>A board's sections on the frame's mesh.</summary>
+    internal IReadOnlyList<PlateSection> Sections(Board board) => BoardPlate.Sections(board, _places);
 
     /// <summary>Modes of the solid top in a board's place: same outline, hole, dome, edge, and bars on its faces.</summary>
     /// <param name="board">The board; a rim's spring is the one beside it.</param>
@@ -89,8 +92,8 @@ public sealed class OutlineFrame
     /// <summary>Number of the mode, from 0, whose shape is most like a given one.</summary>
     internal int MostLike(double[] shape, FirstModes modes) => ShapeField.MostLike(shape, modes.Shapes, _areas);
 
-    private FirstModes Solve(IReadOnlyList<PlateSection> sections, Board beside) =>
-        InAir(PlateSolver.OnMesh(_problem with { Sections = sections, Support = BoardPlate.Supports(beside) }, _count, Own.Plate.Order, _accuracy, PlateSolver.BeyondForAir));
+    private FirstModes Solve(IReadOnlyList<PlateSection> sections, Board beside, double rim = 1) =>
+        InAir(PlateSolver.OnMesh(_problem with { Sections = sections, Support = BoardPlate.Supports(beside, rim: rim) }, _count, Own.Plate.Order, _accuracy, PlateSolver.BeyondForAir));
 
     private FirstModes InAir(PlateSolution plate)
     {

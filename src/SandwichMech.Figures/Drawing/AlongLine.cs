@@ -3,13 +3,15 @@ namespace SandwichMech.Figures.Drawing;
 /// <summary>Places for words that run beside a line and turn with it.</summary>
 internal static class AlongLine
 {
-    private const double Gap = 6;
+    /// <summary>Room between line and words, pixels.</summary>
+    internal const double Gap = 6;
 
     /// <summary>Places on one side of a line that goes from left to right, those near its right end first.</summary>
     /// <param name="line">The line in pixels, as far as it can be seen.</param>
     /// <param name="words">The words; where they stand is not used.</param>
     /// <param name="above">Which side.</param>
-    internal static IEnumerable<Words> Places(IReadOnlyList<(double X, double Y)> line, Words words, bool above)
+    /// <param name="gap">Room between line and words, pixels.</param>
+    internal static IEnumerable<Words> Places(IReadOnlyList<(double X, double Y)> line, Words words, bool above, double gap = Gap)
     {
         double left = line[0].X, right = line[^1].X;
         for (double share = 0.92; share >= 0.08; share -= 0.03)
@@ -25,7 +27,7 @@ internal static class AlongLine
                 double x = from + (to - from) * i / 12;
                 return side * ((YAt(line, x) - y) * cos - (x - middle) * sin);
             });
-            double off = side * (nearest + words.Size * 0.56 + Gap);
+            double off = side * (nearest + words.Size * 0.56 + gap);
             yield return words with { X = middle - off * sin, Y = y + off * cos, Angle = angle * 180 / Math.PI, Anchor = Anchor.Middle, Halo = true };
         }
     }

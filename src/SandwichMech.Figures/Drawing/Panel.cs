@@ -12,6 +12,9 @@ internal sealed class Panel
     private const double ShortestNamed = 90;
     private static readonly double[] NameRooms = [400, 220, 160];
 
+    // Farther off a name passes what is marked on its line; better so than cut.
+    private static readonly double[] NameGaps = [AlongLine.Gap, 14];
+
     private readonly Picture _picture;
 
     /// <summary>Adds a panel to a picture.</summary>
@@ -170,7 +173,7 @@ internal sealed class Panel
         IEnumerable<Words> places = NameRooms
             .Select(room => words with { Text = TextWidth.Fit(words.Text, Math.Min(room, 0.8 * length), words.Size, words.Bold) })
             .DistinctBy(w => w.Text)
-            .SelectMany(w => AlongLine.Places(line, w, above).Concat(AlongLine.Places(line, w, !above)));
+            .SelectMany(w => NameGaps.SelectMany(gap => AlongLine.Places(line, w, above, gap).Concat(AlongLine.Places(line, w, !above, gap))));
         Write(places, needed);
     }
 

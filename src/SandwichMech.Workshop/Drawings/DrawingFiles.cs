@@ -16,7 +16,7 @@ public static class DrawingFiles
     /// <param name="path">The file; what it is, its content says.</param>
     /// <param name="wishes">What the user says about it.</param>
     /// <exception cref="InputException">The file cannot be read or used; what is wrong and how to mend it.</exception>
-    public static Drawing Read(string path, DrawingWishes? wishes = null) => Parse(path, Bytes(path), wishes);
+    public static Drawing Read(string path, DrawingWishes? wishes = null) => Parse(path, GivenFile.Bytes(path, "drawing", LargestFile), wishes);
 
     /// <summary>Reads a drawing's content.</summary>
     /// <param name="path">The file as it is to be called in messages.</param>
@@ -77,30 +77,6 @@ public static class DrawingFiles
         catch (DecoderFallbackException)
         {
             return Encoding.Latin1.GetString(bytes);
-        }
-    }
-
-    private static byte[] Bytes(string path)
-    {
-        if (string.IsNullOrWhiteSpace(path)) { throw new InputException("drawing", "no file is named: give the drawing's path"); }
-        if (Directory.Exists(path)) { throw new InputException(path, "is a folder: give the drawing in it"); }
-        if (!File.Exists(path)) { throw new InputException(path, "there is no such file: check the path of the drawing"); }
-        try
-        {
-            // Read to a limit rather than asked for its length: what is no ordinary file has none.
-            using FileStream stream = new(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
-            var kept = new MemoryStream();
-            var some = new byte[81920];
-            for (int n = stream.Read(some); n > 0 && kept.Length <= LargestFile; n = stream.Read(some)) { kept.Write(some, 0, n); }
-            return kept.ToArray();
-        }
-        catch (UnauthorizedAccessException)
-        {
-            throw new InputException(path, "may not be read: the file belongs to somebody else, or its permissions forbid it");
-        }
-        catch (IOException)
-        {
-            throw new InputException(path, "cannot be read just now: see whether another program holds it, and whether the disk is there");
         }
     }
 

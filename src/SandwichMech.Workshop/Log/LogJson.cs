@@ -16,6 +16,7 @@ public static class LogJson
         [typeof(Weighing)] = "weight",
         [typeof(SizeReading)] = "size",
         [typeof(ThicknessReading)] = "thickness",
+        [typeof(ThicknessMapReading)] = "thickness-map",
         [typeof(BendingReading)] = "bending",
         [typeof(TapReading)] = "taps",
         [typeof(MoistureReading)] = "moisture",
@@ -28,6 +29,8 @@ public static class LogJson
         [Key(nameof(SizeReading), nameof(SizeReading.Size))] = "size_m",
         [Key(nameof(ThicknessReading), nameof(ThicknessReading.Thicknesses))] = "thicknesses_m",
         [Key(nameof(ThicknessReading), nameof(ThicknessReading.Instrument))] = "instrument_m",
+        [Key(nameof(ThicknessMapReading), nameof(ThicknessMapReading.Rows))] = "rows_m",
+        [Key(nameof(ThicknessMapReading), nameof(ThicknessMapReading.Instrument))] = "instrument_m",
         [Key(nameof(BendingReading), nameof(BendingReading.Span))] = "span_m",
         [Key(nameof(BendingReading), nameof(BendingReading.LoadSpan))] = "load_span_m",
         [Key(nameof(BendingReading), nameof(BendingReading.Load))] = "load_kg",
@@ -53,7 +56,7 @@ public static class LogJson
 
     /// <summary>The kind of a reading, as its entry names it.</summary>
     /// <param name="reading">The reading.</param>
-    /// <returns>"weight", "size", "thickness", "bending", "taps" or "moisture".</returns>
+    /// <returns>"weight", "size", "thickness", "thickness-map", "bending", "taps" or "moisture".</returns>
     public static string KindOf(Reading reading) => Kinds[reading.GetType()];
 
     /// <summary>Gives readings the names of their fields and kinds; for any JSON in which readings stand.</summary>

@@ -19,6 +19,8 @@ public sealed record ReadingWords
     public string? Width { get; init; }
     /// <summary>Thickness at one or more places, as "2.61 mm, 2.58 mm".</summary>
     public string? Thickness { get; init; }
+    /// <summary>Thickness all over, as "2.02 1.98; 2.05 2.01 mm": rows from the lower end up; or a file that holds them.</summary>
+    public string? ThicknessMap { get; init; }
     /// <summary>Moisture content by a meter.</summary>
     public string? Moisture { get; init; }
     /// <summary>Relative humidity of the room.</summary>
@@ -38,6 +40,8 @@ public sealed class TypedReadings
 {
     // Common practice, no source: a scale that shows tenths of a gram, callipers, a steel ruler.
     private const string ScaleLimits = "± 0.1 g", CalliperLimits = "± 0.02 mm", RulerLimits = "± 0.5 mm";
+    // A place so many times as thick as the others was misread.
+    private const double FarOff = 2;
     private const double Kelvin = 273.15, Percent = 100;
 
     // A decimal of a binary fraction: 21 °C is 294.15 K less 273.15 K, and meant as 21.
@@ -68,6 +72,7 @@ public sealed class TypedReadings
             typed.Size("--length", words.Length, across: false),
             typed.Size("--width", words.Width, across: true),
             typed.Thickness(kind, words.Thickness),
+            typed.Map(kind, words.ThicknessMap, words.Thickness is not null),
             typed.Moisture(words.Moisture, words.Humidity, words.Temperature),
         ];
         TypedReading[] readings = [.. read.OfType<TypedReading>()];
@@ -113,6 +118,43 @@ public sealed class TypedReadings
 
         TypedValue instrument = values.FirstOrDefault(v => v.StandardDeviation > 0) ?? values[0];
         return new(new ThicknessReading([.. values.Select(v => v.Value)], Deviation(Option, instrument, CalliperLimits, Dimension.Length)), text);
+    }
+
+    private TypedReading? Map(PieceKind kind, string? text, bool hasPlaces)
+    {
+        const string Option = "--thickness-map";
+        if (text is null) { return null; }
+        if (hasPlaces)
+        {
+            _problems.Add(new(Option, null, null, "--thickness is given too, and of both the last counts: give one of them"));
+            return null;
+        }
+
+        (TypedMap? map, string? problem) = TypedMap.Read(text);
+        if (map is null)
+        {
+            _problems.Add(new(Option, null, null, problem!));
+            return null;
+        }
+
+        int before = _warnings.Count;
+        // What is wrong with one place is mostly wrong with all: the first is said, of what is unusual too.
+        TypedValue[] values = [.. map.Rows.SelectMany(r => r).Select(n => One(Option, $"{n} {map.Unit}", ThicknessOf(kind))).TakeWhile(v => v is not null).OfType<TypedValue>()];
+        if (_warnings.Count > before + 1) { _warnings.RemoveRange(before + 1, _warnings.Count - before - 1); }
+        int places = map.Rows[0].Length;
+        if (values.Length < map.Rows.Count * places) { return null; }
+        double median = values.Select(v => v.Value).Order().ElementAt(values.Length / 2);
+        if (Array.FindIndex(values, v => v.Value > FarOff * median || v.Value < median / FarOff) is >= 0 and var far)
+        {
+            _problems.Add(new(Option, null, null, string.Create(CultureInfo.InvariantCulture,
+                $"row {far / places + 1}, place {far % places + 1} reads {map.Rows[far / places][far % places]} {map.Unit}, and most places about {Display.Text(median, Shown.Thickness, UnitSystem.Metric)}: check its digits")));
+            return null;
+        }
+
+        if (One(Option, $"{map.Rows[0][0]} {map.Unit} {map.Spread}", ThicknessOf(kind)) is not { } instrument) { return null; }
+        if (_warnings.Count > before + 1) { _warnings.RemoveRange(before + 1, _warnings.Count - before - 1); }
+        IReadOnlyList<double>[] rows = [.. values.Select(v => v.Value).Chunk(places)];
+        return new(new ThicknessMapReading(rows, Deviation(Option, instrument, CalliperLimits, Dimension.Length)), map.AsTyped);
     }
 
     private TypedReading? Moisture(string? content, string? humidity, string? temperature)

@@ -24,8 +24,13 @@ public static class TypedTests
     // spectrum on a phone.
     private static readonly Limit Span = new(1e-3, "span ± 1 mm"), Load = new(0.1e-3, "load ± 0.1 g"), Down = new(0.02e-3, "down ± 0.02 mm"), Heard = new(1, "± 1 Hz");
     // Stiffness of a dial gauge's spring, N/m: it holds up what sinks. Judgement, no source.
-    private const double GaugeSpring = 50;
+    internal const double GaugeSpring = 50;
     private sealed record Limit(double Value, string Words);
+
+    /// <summary>How well tests are taken to be read where nothing is typed, standard deviations; callipers' as of a thickness.</summary>
+    /// <param name="gaugeStep">A finer gauge than the usual one of 0.01 mm is not read better than two of its steps, m.</param>
+    internal static Core.Building.TestReadings Usual(double gaugeStep) => new(
+        Span.Value / Math.Sqrt(3), Load.Value / Math.Sqrt(3), 2 * gaugeStep / Math.Sqrt(3), 0.02e-3 / Math.Sqrt(3), GaugeSpring);
 
     private const double ShortestSpan = 0.03, LongestSpan = 2, LeastLoad = 1e-3, MostLoad = 50, LeastDown = 0.02e-3, MostDown = 0.1, LowestTone = 5, HighestTone = 10000;
 

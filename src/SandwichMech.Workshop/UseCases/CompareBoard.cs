@@ -77,6 +77,8 @@ public static class CompareBoard
     /// <exception cref="InputException">No solid top equals the board, or its outline cannot be meshed.</exception>
     public static CompareResult Run(BoardFile file, Action<double>? progress = null)
     {
+        // What is compared is how stiff they are, and a solid top is of the tables.
+        file = file with { Board = file.Board.UnderWeight() };
         Board board = file.Board;
         Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
         var equals = new SolidsOnOutline(file, figures);

@@ -141,6 +141,7 @@ public static class DeflectBoard
     /// <exception cref="InputException">The board has no outline, the edge is free, or the bridge does not lie on the board.</exception>
     public static DeflectAnswer Run(BoardFile file, DeflectWish wish)
     {
+        file = file with { Board = file.Board.UnderWeight() };
         BoardShape shape = OutlineSolving.ShapeOf(file, "deflections", "nothing of it can be said without");
         var taken = new List<string>();
         EdgeHold edge = Edge(shape, wish, taken);

@@ -124,7 +124,7 @@ public static class EstimateBoard
     /// <returns>All figures with their intervals.</returns>
     public static EstimateResult Run(BoardFile file)
     {
-        Board board = file.Board;
+        Board board = file.Board.UnderWeight();
         Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
         BoardFigures f = figures.Nominal;
         Laminate laminate = f.Laminate;

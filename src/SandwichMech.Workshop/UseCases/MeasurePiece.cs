@@ -95,6 +95,8 @@ public sealed record MeasureResult
     public required double? ReferencePercent { get; init; }
     /// <summary>What moisture changes: E_L as read over E_L at the reference.</summary>
     public required double? MoistureFactor { get; init; }
+    /// <summary>Density at the moisture content that was taken, kg/m³; nothing of a sandwich.</summary>
+    [JsonPropertyName("density_as_read_kg_m3")] public required double? DensityAsRead { get; init; }
     /// <summary>What was assumed, what is unusual.</summary>
     public required IReadOnlyList<string> Notes { get; init; }
 }
@@ -109,9 +111,6 @@ public static class MeasurePiece
 {
     /// <summary>Unit of a loss factor.</summary>
     public const string Ratio = "1";
-
-    private const double Unlikely = 0.01;
-    private const int FewStrays = 3;
 
     /// <summary>Measures.</summary>
     /// <param name="log">The log.</param>
@@ -135,11 +134,12 @@ public static class MeasurePiece
         TypedTest[] typed = [.. tests.Bends.Select(TypedTests.Bend), .. tests.Taps is null ? Array.Empty<TypedTest>() : [TypedTests.Taps(tests.Taps)]];
         read = read with { ReadBack = [.. read.ReadBack, .. typed.SelectMany(t => t.ReadBack)] };
         TypedReading[] added = [.. read.Readings, .. typed.Select(t => t.Reading)];
-        CheckSpans(added, PieceFigures.Of([.. before, .. added.Select(r => r.Reading)]));
+        PieceFigures figures = PieceFigures.Of([.. before, .. added.Select(r => r.Reading)]);
+        CheckSpans(added, figures);
         (PieceEvidence? evidence, string? missing) = Evidence(log, tables, piece, [.. before, .. added.Select(r => r.Reading)]);
         Identified? found = evidence is null ? null : Found(piece, evidence);
         IReadOnlyList<LogEntry> entries = added.Length > 0 ? log.AddReadings(number, added) : [];
-        return Result(log, piece, entries, read, evidence, missing, found);
+        return Result(log, piece, entries, read, evidence, missing, found, figures);
     }
 
     private static void CheckSpans(IEnumerable<TypedReading> added, PieceFigures figures)
@@ -203,26 +203,19 @@ public static class MeasurePiece
     }
 
     private static MeasureResult Result(
-        ShopLog log, Piece piece, IReadOnlyList<LogEntry> entries, ReadReadings read, PieceEvidence? evidence, string? missing, Identified? found)
+        ShopLog log, Piece piece, IReadOnlyList<LogEntry> entries, ReadReadings read, PieceEvidence? evidence, string? missing, Identified? found, PieceFigures figures)
     {
         var notes = new List<string>(read.Warnings);
         if (missing is not null) { notes.Add($"{(missing.StartsWith("nothing", StringComparison.Ordinal) ? "" : "still missing: ")}{missing}"); }
         notes.AddRange(evidence?.Notes ?? []);
         double? chance = found is null || found.Readings.Count == 0 ? null : found.Chance;
-        if (chance < Unlikely) { notes.Add("the readings do not go together: such misfits would come up in fewer than one piece in a hundred; look at the largest misfit, at its unit, and at which mode it was taken for"); }
-        ReadingUsed[] strays = [.. found?.Readings.Where(r => r.Expected is null) ?? []];
-        if (strays.Length > FewStrays)
-        {
-            string all = string.Join(", ", strays.Select(s => s.Observation.Value.ToString("F1", CultureInfo.InvariantCulture)));
-            notes.Add($"{all} Hz are no tones of such a piece and were left out: check its length, width, thickness and wood, that it lay free, and that the tones are its own");
-        }
-        else { notes.AddRange(strays.Select(s => Stray(s.Observation.Value, found!.Modes))); }
-
+        if (found is not null) { notes.AddRange(FoundRows.Doubts(found, "piece")); }
         if (found is not null && piece.Kind == PieceKind.Wood)
         {
-            notes.Add(string.Create(CultureInfo.InvariantCulture, $"stiffness is as a tap finds it, the table's too: {100 * (Sample.UsualTappedOverBent - 1):F1} % (5 to 10 %) more than a weight that lies for seconds finds and than `materials` lists"));
+            notes.Add(string.Create(CultureInfo.InvariantCulture, $"stiffness is as a tap finds it, the table's too: {100 * (Wood.TappedOverBent - 1):F1} % (5 to 10 %) more than a weight that lies for seconds finds and than `materials` lists"));
         }
 
+        if (found is not null && Uneven(figures) is { } uneven) { notes.Add(uneven); }
         Wood? best = (found?.Best as WoodSample)?.Wood;
         return new()
         {
@@ -231,46 +224,41 @@ public static class MeasurePiece
             ReadBack = read.ReadBack,
             Properties =
             [
-                .. found?.Properties.Select(p => new PropertyRow(p.Property.Name, p.Property.Symbol, UnitOf(p.Property.Symbol), GiveOrTake.Of(p.Table), GiveOrTake.Of(p.Found))) ?? [],
+                .. found?.Properties.Select(FoundRows.Of) ?? [],
                 .. found?.Losses.Select(l => new PropertyRow(l.Name, l.Symbol, Ratio, GiveOrTake.Of(l.Table), GiveOrTake.Of(l.Found))) ?? [],
             ],
-            Readings = [.. found?.Readings.Select(Row) ?? []],
-            OtherWays = [.. found?.OtherWays.Select(w => new OtherWayRow([.. w.Lines.Select(Lines)], w.Likelihood)) ?? []],
+            Readings = [.. found?.Readings.Select(FoundRows.Of) ?? []],
+            OtherWays = [.. found?.OtherWays.Select(FoundRows.Of) ?? []],
             Chance = chance,
-            Next = [.. found?.Next.Select(n => new NextRow(n.What, UnitOf(n.Quantity), n.Expected, n.Narrows.Name, Propagation.Z90 * n.From, Propagation.Z90 * n.To)) ?? []],
-            Modes = [.. found?.Modes.Select(m => new PieceMode(Lines(m.Lines), m.Frequency)) ?? []],
+            Next = [.. found?.Next.Select(FoundRows.Of) ?? []],
+            Modes = [.. found?.Modes.Select(m => new PieceMode(FoundRows.Lines(m.Mode.Lines), m.Mode.Frequency)) ?? []],
             MoisturePercent = (found?.Best as WoodSample)?.MoisturePercent,
             MoistureGiveOrTakePercent = evidence?.MoisturePercent is { } moisture ? Propagation.Z90 * moisture.Value * moisture.Spread : null,
             MoistureFrom = evidence?.MoistureFrom ?? "",
             ReferencePercent = best?.MoisturePercent,
             MoistureFactor = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).EL.Value / best.EL.Value,
+            DensityAsRead = best is null ? null : Moisture.At(best, ((WoodSample)found!.Best).MoisturePercent).Density.Value,
             Notes = [.. notes, .. log.Warnings],
         };
     }
 
-    private static string Stray(double frequency, IReadOnlyList<TapMode> modes)
+    // The fit takes an even plate. Stiffness goes with the mean of h³ and mass with that of h: of an even scatter s the two differ by 3 s² (second order of a Taylor series).
+    private static string? Uneven(PieceFigures figures)
     {
-        TapMode? below = modes.LastOrDefault(m => m.Frequency < frequency), above = modes.FirstOrDefault(m => m.Frequency >= frequency);
-        string[] near = [.. new[] { below, above }.OfType<TapMode>().Select(m => string.Create(CultureInfo.InvariantCulture, $"{m.Frequency:F1} Hz ({Lines(m.Lines) ?? "mixed"})"))];
-        return string.Create(CultureInfo.InvariantCulture, $"{frequency:F1} Hz is no tone of this piece as the other readings have it, and was left out; nearest {(near.Length == 1 ? "is" : "are")} {string.Join(" and ", near)}");
+        const double Much = 0.03;
+        return figures.Thickness is { OverPlaces: { } sd } thickness && sd / thickness.Mean.Value is > Much and var share
+            ? string.Create(CultureInfo.InvariantCulture, $"its thickness differs by {100 * share:F0} % (sd) from place to place, and it is taken as even: as bent all over, that makes it about {300 * share * share:F1} % stiffer than its mean thickness says; thinner at one end or at the middle, it reads otherwise by several times as much")
+            : null;
     }
 
-    private static ReadingRow Row(ReadingUsed r) => new(
-        r.Observation.Name, UnitOf(r.Observation.Quantity), r.Observation.Value, r.Expected, r.Misfit, Lines(r.Lines), r.Narrows?.Property.Name,
-        r.Narrows is null ? null : Propagation.Z90 * r.WithoutIt, r.Narrows is null ? null : Propagation.Z90 * r.Narrows.Found.Spread);
-
-    private static string? Lines((int Along, int Across)? lines) => lines is { } l ? string.Create(CultureInfo.InvariantCulture, $"{l.Along} × {l.Across}") : null;
-
-    private static string UnitOf(string of) => of switch
-    {
-        "rho" => "kg/m³",
-        "m" => "kg/m²",
-        "D along" or "D across" => "N·m",
-        "mass" => "kg",
-        "deflection" => "m",
-        "frequency" => "Hz",
-        _ => "Pa",
-    };
+    /// <summary>A property's value in words.</summary>
+    /// <param name="value">SI.</param>
+    /// <param name="unit">SI unit, as the results name it.</param>
+    /// <param name="symbol">Of the property.</param>
+    /// <param name="units">Metric or inch.</param>
+    /// <returns>As "13.6 GPa"; of a loss factor the number alone.</returns>
+    public static string Text(double value, string unit, string symbol, UnitSystem units) =>
+        unit == Ratio ? value.ToString("0.0000", CultureInfo.InvariantCulture) : Display.Text(value, ShownAs(unit, symbol), units);
 
     /// <summary>How a value of such a unit is shown.</summary>
     /// <param name="unit">SI unit, as the results name it.</param>

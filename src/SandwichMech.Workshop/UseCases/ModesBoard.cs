@@ -118,7 +118,7 @@ public static class ModesBoard
     /// <exception cref="InputException">The board has no outline, or one that cannot be meshed.</exception>
     public static ModesAnswer Run(BoardFile file, int count, double accuracy, bool inAir = true, double loss = UsualLoss)
     {
-        Board board = file.Board;
+        Board board = file.Board.ForModes();
         BoardShape shape = OutlineSolving.ShapeOf(file, "modes", "`sandwichmech estimate` gives rough modes without it");
         BoardSolution solution = OutlineSolving.Try(file, "modes", () => BoardPlate.Solve(board, count, accuracy, inAir ? PlateSolver.BeyondForAir : 0));
         PlateSolution plate = solution.Plate;

@@ -150,14 +150,14 @@ public static class SweepBoard
             throw new InputException("--vary", $"that makes {points.Count} boards; at most {MostRows}: choose larger steps");
         }
 
-        Board board = file.Board;
-        Board At(double[] point) => varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(board, (b, v) => With(b, v.Name, v.value));
-        SweptOutline? outline = board.Shape is null ? null : SweptOutline.Of(file, At([.. varied.Select(v => v.Values[v.Values.Count / 2])]));
-        OutlineRow[]? onOutline = outline?.Rows(varied, At, share => progress?.Invoke(0.95 * share));
+        Board board = file.Board.UnderWeight(), ofModes = file.Board.ForModes();
+        Board At(Board of, double[] point) => varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(of, (b, v) => With(b, v.Name, v.value));
+        SweptOutline? outline = board.Shape is null ? null : SweptOutline.Of(file, At(ofModes, [.. varied.Select(v => v.Values[v.Values.Count / 2])]));
+        IReadOnlyList<OutlineRow>? onOutline = outline?.Rows(varied, point => At(ofModes, point), share => progress?.Invoke(0.95 * share));
         var rows = new List<SweepRow>(points.Count);
         for (int i = 0; i < points.Count; i++)
         {
-            rows.Add(Row(file, At(points[i]), points[i], onOutline?[i]));
+            rows.Add(Row(file, At(board, points[i]), points[i], onOutline?[i]));
             progress?.Invoke((i + 1.0) / points.Count);
         }
 

@@ -8,7 +8,7 @@ namespace SandwichMech.Workshop.UseCases;
 /// <summary>A sweep's boards on their outline.</summary>
 internal sealed class SweptOutline
 {
-    // Most of the boards of a line that are commonly solved, for the share done.
+    // So many values of each thickness are commonly solved at most, for the share done.
     private const double Commonly = 5;
 
     private readonly BoardFile _file;
@@ -36,39 +36,23 @@ internal sealed class SweptOutline
         Func<Board, FirstModes, OutlineCriterion>? criterion = file.Criterion switch
         {
             StiffnessCriterion.FirstMode => (board, modes) => OutlineCriterion.FirstMode(frame, board, modes),
-            StiffnessCriterion.MidSpanDeflection when SolidsOnOutline.AtBridge(middle) is not null => (board, _) => SolidsOnOutline.AtBridge(board)!,
+            StiffnessCriterion.MidSpanDeflection when SolidsOnOutline.AtBridge(middle) is not null => (board, _) => SolidsOnOutline.AtBridge(board.UnderWeight())!,
             _ => null,
         };
         return new SweptOutline(file, frame, criterion);
     });
 
-    /// <summary>Solves all boards of the sweep, in its order, in lines along the thickness with more values: of a line few boards need a solution.</summary>
+    /// <summary>All boards of the sweep, in its order; few of them need a solution.</summary>
     /// <exception cref="InputException">No solid top equals one of them.</exception>
-    internal OutlineRow[] Rows(IReadOnlyList<Varied> varied, Func<double[], Board> at, Action<double> progress)
-    {
-        if (varied.Count == 1) { return [.. Line(varied[0].Values, v => at([v]), progress)]; }
-        (IReadOnlyList<double> first, IReadOnlyList<double> second) = (varied[0].Values, varied[1].Values);
-        bool alongSecond = second.Count >= first.Count;
-        IReadOnlyList<double> lines = alongSecond ? first : second, along = alongSecond ? second : first;
-        var rows = new OutlineRow[first.Count * second.Count];
-        for (int i = 0; i < lines.Count; i++)
-        {
-            double here = lines[i];
-            IReadOnlyList<OutlineRow> line = Line(along, v => at(alongSecond ? [here, v] : [v, here]), share => progress((i + share) / lines.Count));
-            for (int k = 0; k < line.Count; k++) { rows[alongSecond ? i * second.Count + k : k * second.Count + i] = line[k]; }
-        }
-
-        return rows;
-    }
-
-    private IReadOnlyList<OutlineRow> Line(IReadOnlyList<double> thicknesses, Func<double, Board> at, Action<double> progress)
+    internal IReadOnlyList<OutlineRow> Rows(IReadOnlyList<Varied> varied, Func<double[], Board> at, Action<double> progress)
     {
         int solved = 0;
+        double expected = varied.Aggregate(1.0, (n, v) => n * Math.Min(Commonly, v.Values.Count));
         try
         {
-            IReadOnlyList<OutlineRow> rows = OutlineSolving.Try(_file, "modes", () => OutlineLine.Of(
-                _frame, thicknesses, at, _criterion, _ => progress(Math.Min(0.95, ++solved / Math.Min(Commonly, thicknesses.Count)))));
-            Error = Math.Max(Error, rows.Max(r => r.Error));
+            IReadOnlyList<OutlineRow> rows = OutlineSolving.Try(_file, "modes", () => OutlineSweep.Of(
+                _frame, [.. varied.Select(v => v.Values)], at, _criterion, _ => progress(Math.Min(0.95, ++solved / expected))));
+            Error = rows.Max(r => r.Error);
             return rows;
         }
         catch (NoSolidException e)

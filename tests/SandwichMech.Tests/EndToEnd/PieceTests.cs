@@ -30,6 +30,7 @@ public sealed class PieceTests : IDisposable
 
         // 212.4 g on 520 × 200 × 4.5967 mm: 444 kg/m³.
         Assert.Matches(@"density +444 +kg/m³", shown);
+        Assert.Contains("as it was weighed", shown, StringComparison.Ordinal);
         using JsonDocument json = JsonDocument.Parse(Run("piece show 1 --json").Out);
         JsonElement figures = json.RootElement.GetProperty("figures");
         Checks.Near(0.2124 / (0.52 * 0.2 * 0.01379 / 3), figures.GetProperty("density_kg_m3").GetProperty("value").GetDouble(), 1e-12);
@@ -97,6 +98,20 @@ public sealed class PieceTests : IDisposable
     [InlineData("piece add wood --material balsa --thickness \"2.61, 2.58, 2.60 mm\"", "2.61 mm")]
     [InlineData("piece add wood --material balsa --thickness \"2.61 mm, , 2.58 mm\"", "nothing is written here")]
     [InlineData("piece add wood --material balsa --thickness \"2.61 mm ± 0.01 mm, 2.58 mm ± 0.02 mm\"", "one ±")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02 1.98 2.00; 2.05 2.01 mm\"", "row 2 has 2 numbers and row 1 has 3")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02 1.98; 2.05 2.01\"", "a unit is missing")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02 1.98 2.00 mm\"", "holds one row")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02; 1.98 mm\"", "one place in each row")]
+    [InlineData("piece add wood --material balsa --thickness-map \"1.9 1.9; 1.9 1.9 in\"", "did you mean 1.9 mm?")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02 1.98; 20.5 2.01 mm\"", "row 2, place 1 reads 20.5 mm")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02 1.98; 2.05 NaN mm\"", "more than one unit")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02 mm 1.98 mm; 2.05 in 2.01 mm\"", "more than one unit")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.02 1.98; ; 2.05 2.01 mm\"", "row 2 is empty")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.0 1.9; 2.0 -1.9 mm\"", "more than 0")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.0 1.9; 2.0 1.9 kg\"", "is a mass")]
+    [InlineData("piece add wood --material balsa --thickness-map \"2.0 1.9; 2.0 1.9 mm ± 3 mm\"", "down to nothing")]
+    [InlineData("piece add wood --material balsa --thickness-map nowhere.csv", "there is no such file")]
+    [InlineData("piece add wood --material balsa --thickness \"2 mm\" --thickness-map \"2.0 1.9; 2.0 1.9 mm\"", "give one of them")]
     [InlineData("piece add wood --material balsa --length \"5200 mm\"", "too large")]
     [InlineData("piece add wood --material balsa --length 520", "520 mm")]
     [InlineData("piece add wood --material balsa --moisture \"75 %\"", "too large")]

@@ -21,6 +21,7 @@ public class SchemaTests
         { "compare", $"compare {Commanded.Demo} --json" },
         { "sweep", $"sweep {Commanded.Demo} --vary \"core 1.5 mm to 3 mm\" --json" },
         { "bond", $"bond {Commanded.Demo} --json" },
+        { "strip", $"strip {Commanded.Demo} --json" },
         { "materials", "materials --json" },
         { "material", "materials show balsa --json" },
         { "piece", "piece show 1 --json" },
@@ -28,6 +29,7 @@ public class SchemaTests
         { "pieces", "piece list --json" },
         { "measure", "measure 1 --tap \"30.1 Hz, 41.3 Hz, 77 Hz\" --json" },
         { "piece-changed", "piece read 1 --weight \"88.1 g\" --humidity \"45 %\" --json" },
+        { "piece-changed", "piece read 1 --thickness-map \"2.02 1.98 2.00; 2.05 2.01 1.99; 2.06 2.03 2.01 mm\" --json" },
         { "piece-changed", "piece add core --material \"aramid honeycomb 3.2-48\" --json" },
         { "piece-changed", "piece correct 1 2 --withdraw --json" },
         { "log", "log where --json" },
@@ -44,6 +46,7 @@ public class SchemaTests
         ["compare"] = typeof(CompareResult),
         ["sweep"] = typeof(SweepResult),
         ["bond"] = typeof(BondResult),
+        ["strip"] = typeof(StripResult),
         ["materials"] = typeof(MaterialsResult),
         ["material"] = typeof(MaterialDetail),
         ["new"] = typeof(NewResult),
@@ -79,6 +82,7 @@ public class SchemaTests
     [InlineData("compare")]
     [InlineData("sweep")]
     [InlineData("bond")]
+    [InlineData("strip")]
     [InlineData("materials")]
     [InlineData("material")]
     [InlineData("new")]

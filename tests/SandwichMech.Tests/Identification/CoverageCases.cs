@@ -17,7 +17,7 @@ internal static class CoverageCases
     {
         get
         {
-            Wood tapped = Spruce with { EL = Spruce.EL.Times(Sample.UsualTappedOverBent) };
+            Wood tapped = Spruce.Tapped();
             return new(new WoodSample(0.3, 0.15, tapped, 4e-3, Spruce.MoisturePercent), SampleInputs.OfWood(tapped, 0.007, 1), SampleInputs.WoodProperties, Sizes);
         }
     }
@@ -27,7 +27,7 @@ internal static class CoverageCases
     {
         get
         {
-            Wood tapped = Spruce with { EL = Spruce.EL.Times(Sample.UsualTappedOverBent) };
+            Wood tapped = Spruce.Tapped();
             var board = new Board
             {
                 Name = "blank",

@@ -41,7 +41,7 @@ internal sealed class CoverageTrial(PieceBefore before, IReadOnlyList<Reading> t
     internal CoverageResult Run(int modes, int cases, ulong seed)
     {
         Xorshift chance = DesignSample.Random(seed);
-        TapPlate plate = Plate(modes, chance);
+        TappedPlate plate = Plate(modes, chance);
         int wrong = 0;
         int[] held = new int[before.Properties.Count];
         double[][] after = [.. held.Select(_ => new double[cases])], table = [.. held.Select(_ => new double[cases])];
@@ -62,15 +62,15 @@ internal sealed class CoverageTrial(PieceBefore before, IReadOnlyList<Reading> t
     }
 
     /// <summary>A plate that knows some pieces.</summary>
-    internal TapPlate Plate(int modes, Xorshift chance)
+    internal TappedPlate Plate(int modes, Xorshift chance)
     {
-        TapPlate plate = Identify.PlateFor(before.Start, modes);
+        TappedPlate plate = Identify.PlateFor(before.Start, modes);
         for (int i = 0; i < Learnt; i++) { plate.Prove(Truth(chance)); }
         return plate;
     }
 
     /// <summary>One piece.</summary>
-    internal InventedPiece Draw(TapPlate plate, int modes, Xorshift chance)
+    internal InventedPiece Draw(TappedPlate plate, int modes, Xorshift chance)
     {
         Sample truth = Truth(chance);
         IReadOnlyList<TapMode> all = plate.Solve(truth);
@@ -90,13 +90,13 @@ internal sealed class CoverageTrial(PieceBefore before, IReadOnlyList<Reading> t
 
     private Sample Truth(Xorshift chance) => before.Inputs.Aggregate(before.Start, (s, i) => i.Shift(s, i.Spread * (TapTrial.Gauss(chance) + Off.GetValueOrDefault(i.Name))));
 
-    private static bool AreWrong(TapPlate plate, InventedPiece piece, Identified found)
+    private static bool AreWrong(TappedPlate plate, InventedPiece piece, Identified found)
     {
-        IReadOnlyList<TapMode> all = plate.Solve(piece.Truth);
+        IReadOnlyList<TapMode> all = plate.Counted(piece.Truth);
         return piece.Tones.Any(t =>
         {
             ReadingUsed used = found.Readings.Single(r => r.Observation.Tone == t.Tone);
-            return used.Expected is null || used.Lines != plate.LinesOf(all[t.Mode].Shape);
+            return used.Expected is null || used.Lines != all[t.Mode].Lines;
         });
     }
 

@@ -122,7 +122,7 @@ public class IdentifyTests
             for (int i = 0; i < 3; i++)
             {
                 double difference = Math.Log(up[plate.MostLike(modes[i].Shape, up)].Frequency / down[plate.MostLike(modes[i].Shape, down)].Frequency) / (2 * step);
-                double slope = (TapPlate.Change(modes[i], Truth, more) - TapPlate.Change(modes[i], Truth, less)) / (2 * step);
+                double slope = (plate.Changes(modes, Truth, more)[i] - plate.Changes(modes, Truth, less)[i]) / (2 * step);
                 Checks.Close(difference, slope, 3e-3, $"{input.Name}, {modes[i].Lines}");
             }
         }
@@ -184,7 +184,7 @@ public class IdentifyTests
     private static Identified Run(IReadOnlyList<Observation> readings) => Identify.Run(Before(), readings, [Bent(false), Bent(true)]);
 
     private static PieceBefore Before() => new(
-        new WoodSample(Length, Width, Spruce with { EL = Spruce.EL.Times(Sample.UsualTappedOverBent) }, Thickness, Spruce.MoisturePercent), SampleInputs.OfWood(Spruce, 0.007, 1), SampleInputs.WoodProperties, 0.002);
+        new WoodSample(Length, Width, Spruce.Tapped(), Thickness, Spruce.MoisturePercent), SampleInputs.OfWood(Spruce, 0.007, 1), SampleInputs.WoodProperties, 0.002);
 
     private static Observation Weighed() => Observations.Of(new Weighing(new(Truth.Layup(true).ArealMass * Length * Width, 1e-3)), 0.002).Single();
 

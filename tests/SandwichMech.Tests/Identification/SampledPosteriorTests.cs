@@ -27,12 +27,12 @@ public class SampledPosteriorTests
         PieceBefore before = CoverageCases.Wood;
         var trial = new CoverageTrial(before, CoverageCases.WeighedAndBent(before.Start));
         Xorshift chance = DesignSample.Random(seed);
-        TapPlate plate = trial.Plate(Modes, chance);
+        TappedPlate plate = trial.Plate(Modes, chance);
         InventedPiece piece = trial.Draw(plate, Modes, chance);
         Observation[] plain = [.. piece.Read.Where(r => r.Tone is null)], tones = [.. piece.Read.Where(r => r.Tone is not null).OrderBy(r => r.Value)];
         var model = new PieceModel(before, plain);
         FitResult without = LogFit.Fit(new double[model.Count], model.Precision, Identify.Logs(plain), Identify.Spreads(plain), model.WithoutTones);
-        FittedWay way = ToneFits.Of(model, plate, tones, without)[0];
+        FittedWay way = ToneFits.Of(model, plate, tones, without, plate.Counted(model.At(without.Parameters)))[0];
         Func<Sample, double>[] figures = [.. before.Properties.Select(p => p.Of)];
         double[,] slopes = model.Slopes(way.Fit.Parameters, figures);
         Matrix<double> g = Matrix<double>.Build.DenseOfArray(slopes), covariance = g * way.Fit.Covariance * g.Transpose();

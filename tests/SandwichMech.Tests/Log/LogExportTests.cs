@@ -22,6 +22,7 @@ public class LogExportTests
         Spread.Select(m => (Reading)new Weighing(m)),
         Gen.Select(Gen.Bool, Spread, (a, s) => (Reading)new SizeReading(a, s)),
         Gen.Select(Number.List[1, 5], Number, (t, i) => (Reading)new ThicknessReading(t, i)),
+        Gen.Select(Number.List[2, 5], Number, (t, i) => (Reading)new ThicknessMapReading([t, [.. t.Select(x => -x)]], i)),
         Gen.Select(Gen.Bool, Spread, Number, Spread, Spread, Number, (a, s, l, w, d, p) => (Reading)new BendingReading(a, s, l, w, d, p)),
         Gen.Select(Spread, Gen.Int[0, 5], Spread, Gen.Bool, (f, n, q, known) => new Tone(f, known ? n : null, known ? 0 : null, known ? q : null)).List[0, 4].Select(t => (Reading)new TapReading(t)),
         Gen.Select(Number, Gen.Int[0, 7], (v, which) => (Reading)new MoistureReading((which & 1) > 0 ? v : null, (which & 2) > 0 ? v : null, (which & 4) > 0 ? v : null)));

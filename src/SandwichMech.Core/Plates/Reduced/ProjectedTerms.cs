@@ -1,37 +1,38 @@
 using SandwichMech.Core.Numerics;
-using Lanes = System.Numerics.Vector<double>;
 
 namespace SandwichMech.Core.Plates.Reduced;
 
 /// <summary>The fixed matrices of all coefficients, projected on a growing set of vectors.</summary>
 /// <remarks>
 /// K = Σ C_ij ∫ w (s_i s_jᵀ + s_j s_iᵀ) dA over stations and pairs of strains i &lt; j (once for i = j), s the strains of the vectors and w the station's weight; the
-/// mass likewise with motions in place of strains. Pairs that always go together share one matrix: Σ over them of its part (<see cref="Spanning"/>).
+/// mass likewise with motions in place of strains. Pairs that always go together share one matrix (<see cref="SpannedTerms"/>). For each term of a station, K v of
+/// the new vectors v on the plate's own unknowns first, where elements of the same stations lie: one product with all vectors then gives its new columns.
 /// The quadrature is the elements' own.
 /// </remarks>
 internal sealed class ProjectedTerms
 {
     private readonly PlateSystem _system;
     private readonly StationField _field;
-    private readonly Part[] _stiffness, _inertia;
-    private readonly int[][] _elementsByPart;
+    private readonly ElementGroup[] _groups;
     private readonly double[][] _places;
     private readonly List<double[]> _vectors = [];
 
-    // One pair of strains (or motions) of one station, and what it adds to each of the kept matrices.
-    private sealed record Part(int Station, int First, int Second, (int Kept, double Weight)[] Adds);
+    // Elements whose places ask for the same stations, with the unknowns that they touch.
+    private sealed record ElementGroup(int[] Elements, int[] Stations, int[] Unknowns, Dictionary<int, int> Row, StationTerm[] Stiffness, StationTerm[] Inertia);
 
-    internal ProjectedTerms(PlateSystem system, StationField field, CoefficientTerms terms, Spanning stiffness, Spanning inertia)
+    // An element's operators at its points, and what the new vectors are there: [point · padded count + vector].
+    private sealed record Fields(double[][] Operators, double[][] Strains, double[][] Motions, double[][] Weights);
+
+    internal ProjectedTerms(PlateSystem system, StationField field, SpannedTerms stiffness, SpannedTerms inertia)
     {
         (_system, _field) = (system, field);
-        _stiffness = Parts(terms.Stiffness, stiffness);
-        _inertia = Parts(terms.Inertia, inertia);
         Stiffness = [.. stiffness.Chosen.Select(_ => Array.Empty<double>())];
         Inertia = [.. inertia.Chosen.Select(_ => Array.Empty<double>())];
-        Rim = [.. terms.Stiffness.Select((t, i) => (t, i)).Where(x => x.t.Station == CoefficientTerms.OfRim).SelectMany(x => Adds(stiffness.Weights[x.i]))];
-        // Elements whose places ask for the same stations are done together.
-        _elementsByPart = [.. Enumerable.Range(0, system.Elements.Length)
-            .GroupBy(e => string.Join(' ', StationsOf(e)) + (system.PlacesOf(e).Length == 1 ? "" : "*")).Select(g => g.ToArray())];
+        Rim = [.. stiffness.Own.Where(t => t.Station == CoefficientTerms.OfRim).SelectMany(t => t.Adds)];
+        ILookup<int, StationTerm> ofStiffness = stiffness.Own.ToLookup(t => t.Station), ofInertia = inertia.Own.ToLookup(t => t.Station);
+        _groups = [.. Enumerable.Range(0, system.Elements.Length)
+            .GroupBy(e => string.Join(' ', StationsOf(e)) + (system.PlacesOf(e).Length == 1 ? "" : "*"))
+            .Select(g => Group([.. g], ofStiffness, ofInertia))];
         _places = [.. system.Mesh.Basis.Points.Select(p => TriangleBasis.Of(2).At(p.R, p.S).N)];
     }
 
@@ -52,23 +53,33 @@ internal sealed class ProjectedTerms
     /// <param name="rim">The system's own spring per metre, for vectors of a plate on a rim.</param>
     internal void Append(IReadOnlyList<double[]> vectors, double rim)
     {
-        int before = Count, all = before + vectors.Count, added = vectors.Count;
+        int before = Count, all = before + vectors.Count, rows = DenseProduct.Padded(all), columns = DenseProduct.Padded(vectors.Count);
         _vectors.AddRange(vectors);
-        double[][] stiffness = [.. Stiffness.Select(_ => new double[all * added])], inertia = [.. Inertia.Select(_ => new double[all * added])];
-        foreach (int[] elements in _elementsByPart)
+        double[][] stiffness = [.. Stiffness.Select(_ => new double[rows * columns])], inertia = [.. Inertia.Select(_ => new double[rows * columns])];
+        foreach (ElementGroup group in _groups)
         {
-            int[] stations = StationsOf(elements[0]);
-            Part[] strains = [.. _stiffness.Where(p => stations.Contains(p.Station))], motions = [.. _inertia.Where(p => stations.Contains(p.Station))];
-            double[][] ofStrains = [.. strains.Select(_ => new double[all * added])], ofMotions = [.. motions.Select(_ => new double[all * added])];
-            foreach (int e in elements)
+            double[][] ofStiffness = [.. group.Stiffness.Select(_ => new double[group.Unknowns.Length * columns])];
+            double[][] ofInertia = [.. group.Inertia.Select(_ => new double[group.Unknowns.Length * columns])];
+            foreach (int e in group.Elements)
             {
-                (double[][] s, double[][] m, double[] weights) = Fields(e, all);
-                for (int i = 0; i < strains.Length; i++) { Multiply(strains[i], s, Weighted(e, strains[i].Station, weights), all, before, ofStrains[i]); }
-                for (int i = 0; i < motions.Length; i++) { Multiply(motions[i], m, Weighted(e, motions[i].Station, weights), all, before, ofMotions[i]); }
+                Fields fields = FieldsOf(e, group, vectors, columns);
+                for (int k = 0; k < ofStiffness.Length; k++) { AddStiffness(e, group, group.Stiffness[k], fields, columns, ofStiffness[k]); }
+                for (int k = 0; k < ofInertia.Length; k++) { AddInertia(e, group, group.Inertia[k], fields, columns, ofInertia[k]); }
             }
 
-            Fold(strains, ofStrains, stiffness);
-            Fold(motions, ofMotions, inertia);
+            double[] touched = Rows(group.Unknowns, _vectors, rows), product = new double[rows * columns];
+            Fold(group.Stiffness, ofStiffness, stiffness);
+            Fold(group.Inertia, ofInertia, inertia);
+
+            void Fold(StationTerm[] terms, double[][] images, double[][] kept)
+            {
+                for (int k = 0; k < terms.Length; k++)
+                {
+                    Array.Clear(product);
+                    DenseProduct.AddTransposed(touched, rows, images[k], columns, group.Unknowns.Length, product);
+                    foreach ((int to, double weight) in terms[k].Adds) { DenseRows.Add(kept[to], weight, product); }
+                }
+            }
         }
 
         if (Rim.Length > 0) { AddSprings(rim, before, stiffness); }
@@ -76,10 +87,13 @@ internal sealed class ProjectedTerms
         Inertia = [.. Inertia.Select((old, i) => Grown(old, inertia[i], before, all))];
     }
 
-    private static Part[] Parts(IReadOnlyList<CoefficientTerm> terms, Spanning spanning) =>
-        [.. terms.Select((t, i) => new Part(t.Station, t.First, t.Second, Adds(spanning.Weights[i]))).Where(p => p.Station != CoefficientTerms.OfRim)];
-
-    private static (int, double)[] Adds(double[] weights) => [.. weights.Select((w, k) => (k, w)).Where(a => a.w != 0)];
+    private ElementGroup Group(int[] elements, ILookup<int, StationTerm> stiffness, ILookup<int, StationTerm> inertia)
+    {
+        int[] stations = StationsOf(elements[0]), unknowns = [.. elements.SelectMany(e => _system.Elements[e]).Where(dof => dof >= 0).Distinct().Order()];
+        return new(
+            elements, stations, unknowns, unknowns.Select((dof, row) => (dof, row)).ToDictionary(u => u.dof, u => u.row),
+            [.. stations.SelectMany(s => stiffness[s])], [.. stations.SelectMany(s => inertia[s])]);
+    }
 
     private int[] StationsOf(int e) => [.. _system.PlacesOf(e).SelectMany(p => _field.Of[p].Select(s => s.Station)).Distinct().Order()];
 
@@ -92,111 +106,148 @@ internal sealed class ProjectedTerms
         return [.. weights.Select((w, p) => w * at.Zip(_places[p], (a, n) => a * n).Sum())];
     }
 
-    // Strains and motions of all vectors at the points: [strain][point · count + vector].
-    private (double[][] Strains, double[][] Motions, double[] Weights) Fields(int e, int all)
+    // Some unknowns of vectors side by side: [unknown · columns + vector].
+    private static double[] Rows(ReadOnlySpan<int> unknowns, IReadOnlyList<double[]> vectors, int columns)
     {
-        int n = _system.Mesh.Basis.Count, q = _system.Mesh.Basis.Points.Length;
-        int stride = _system.Mesh.Basis.Stride;
+        double[] rows = new double[unknowns.Length * columns];
+        for (int c = 0; c < vectors.Count; c++)
+        {
+            double[] vector = vectors[c];
+            for (int i = 0; i < unknowns.Length; i++) { rows[i * columns + c] = unknowns[i] < 0 ? 0 : vector[unknowns[i]]; }
+        }
+
+        return rows;
+    }
+
+    private Fields FieldsOf(int e, ElementGroup group, IReadOnlyList<double[]> vectors, int columns)
+    {
+        int n = _system.Mesh.Basis.Count, stride = _system.Mesh.Basis.Stride;
         double[] values = new double[3 * n * stride];
         double[] weights = _system.Mesh.Operators(e, values);
         int[] dofs = _system.Elements[e], motions = _system.MotionsOf(e);
-        double[][] strains = [.. Enumerable.Range(0, PlateStrains.Count).Select(_ => Array.Empty<double>())];
-        double[][] moved = [.. Enumerable.Range(0, PlateStrains.Motions).Select(_ => Array.Empty<double>())];
-        double[] local = new double[n * all];
+        double[][] strains = None(PlateStrains.Count), moved = None(PlateStrains.Motions);
         for (int a = 0; a < motions.Length; a++)
         {
-            for (int i = 0; i < n; i++)
-            {
-                int dof = dofs[i * motions.Length + a];
-                for (int c = 0; c < all; c++) { local[i * all + c] = dof < 0 ? 0 : _vectors[c][dof]; }
-            }
-
+            double[] local = Rows([.. Enumerable.Range(0, n).Select(i => dofs[i * motions.Length + a])], vectors, columns);
             double[]?[] under = new double[3][];
-            moved[motions[a]] = under[PlateStrains.Op1] = Under(values, stride, PlateStrains.Op1, n, q, local, all);
+            moved[motions[a]] = Under(PlateStrains.Op1);
             for (int strain = 0; strain < strains.Length; strain++)
             {
                 foreach ((int motion, int op, double factor) in _system.Strains.Terms[strain])
                 {
-                    if (motion != motions[a]) { continue; }
-                    double[] field = under[op] ??= Under(values, stride, op, n, q, local, all);
-                    if (strains[strain].Length == 0) { strains[strain] = new double[q * all]; }
-                    DenseRows.Add(strains[strain], factor, field);
+                    if (motion == motions[a]) { DenseRows.Add(Made(strains, strain, stride * columns), factor, Under(op)); }
                 }
             }
-        }
 
-        return (strains, moved, weights);
-    }
-
-    private static double[] Under(double[] values, int stride, int op, int n, int q, double[] local, int all)
-    {
-        double[] field = new double[q * all];
-        for (int p = 0; p < q; p++)
-        {
-            for (int i = 0; i < n; i++) { DenseRows.Add(field.AsSpan(p * all, all), values[(op * n + i) * stride + p], local.AsSpan(i * all, all)); }
-        }
-
-        return field;
-    }
-
-    // sum[row, added column] += ∫ w (s_i s_jᵀ + s_j s_iᵀ).
-    private static void Multiply(Part part, double[][] fields, double[] weights, int all, int before, double[] sum)
-    {
-        double[] first = fields[part.First], second = fields[part.Second];
-        // A strain without any motion here: an element beside, of a board without that bar.
-        if (first.Length == 0 || second.Length == 0) { return; }
-        Multiply(first, second, weights, all, before, sum);
-        if (part.First != part.Second) { Multiply(second, first, weights, all, before, sum); }
-    }
-
-    private static void Multiply(double[] left, double[] right, double[] weights, int all, int before, double[] sum)
-    {
-        int added = all - before, q = weights.Length, w = Lanes.Count;
-        double[] weighted = new double[q * added];
-        for (int p = 0; p < q; p++)
-        {
-            for (int c = 0; c < added; c++) { weighted[p * added + c] = weights[p] * right[p * all + before + c]; }
-        }
-
-        for (int row = 0; row < all; row++)
-        {
-            int p = 0, at = row * added;
-            for (; p + 3 < q; p += 4)
+            double[] Under(int op)
             {
-                double l0 = left[p * all + row], l1 = left[(p + 1) * all + row], l2 = left[(p + 2) * all + row], l3 = left[(p + 3) * all + row];
-                Lanes v0 = new(l0), v1 = new(l1), v2 = new(l2), v3 = new(l3);
-                int from = p * added, c = 0;
-                for (; c <= added - w; c += w)
-                {
-                    Lanes value = new(sum, at + c);
-                    value += v0 * new Lanes(weighted, from + c) + v1 * new Lanes(weighted, from + added + c);
-                    value += v2 * new Lanes(weighted, from + 2 * added + c) + v3 * new Lanes(weighted, from + 3 * added + c);
-                    value.CopyTo(sum, at + c);
-                }
+                if (under[op] is { } known) { return known; }
+                double[] field = under[op] = new double[stride * columns];
+                // The operator's points lie side by side: its columns.
+                DenseProduct.AddTransposed(values.AsSpan(op * n * stride), stride, local, columns, n, field);
+                return field;
+            }
+        }
 
-                for (; c < added; c++)
+        return new([.. Enumerable.Range(0, 3).Select(Turned)], strains, moved, [.. group.Stations.Select(s => Weighted(e, s, weights))]);
+
+        // [point · padded nodes + node].
+        double[] Turned(int op)
+        {
+            int padded = DenseProduct.Padded(n);
+            double[] turned = new double[stride * padded];
+            for (int i = 0; i < n; i++)
+            {
+                for (int p = 0; p < weights.Length; p++) { turned[p * padded + i] = values[(op * n + i) * stride + p]; }
+            }
+
+            return turned;
+        }
+    }
+
+    // image += K v of this element for one kept matrix.
+    private void AddStiffness(int e, ElementGroup group, StationTerm term, Fields fields, int columns, double[] image)
+    {
+        double[][] stresses = Stresses(group, term, fields.Strains, fields.Weights, columns);
+        int[] motions = _system.MotionsOf(e);
+        for (int a = 0; a < motions.Length; a++)
+        {
+            double[][] under = None(3);
+            for (int strain = 0; strain < stresses.Length; strain++)
+            {
+                if (stresses[strain].Length == 0) { continue; }
+                foreach ((int motion, int op, double factor) in _system.Strains.Terms[strain])
                 {
-                    sum[at + c] += l0 * weighted[from + c] + l1 * weighted[from + added + c] + l2 * weighted[from + 2 * added + c] + l3 * weighted[from + 3 * added + c];
+                    if (motion == motions[a]) { DenseRows.Add(Made(under, op, stresses[strain].Length), factor, stresses[strain]); }
                 }
             }
 
-            for (; p < q; p++) { DenseRows.Add(sum.AsSpan(at, added), left[p * all + row], weighted.AsSpan(p * added, added)); }
+            AddForces(e, group, a, under, fields, columns, image);
         }
     }
 
-    private static void Fold(Part[] parts, double[][] sums, double[][] kept)
+    private void AddInertia(int e, ElementGroup group, StationTerm term, Fields fields, int columns, double[] image)
     {
-        for (int i = 0; i < parts.Length; i++)
+        double[][] momenta = Stresses(group, term, fields.Motions, fields.Weights, columns);
+        int[] motions = _system.MotionsOf(e);
+        for (int a = 0; a < motions.Length; a++)
         {
-            foreach ((int k, double weight) in parts[i].Adds) { DenseRows.Add(kept[k], weight, sums[i]); }
+            double[][] under = None(3);
+            under[PlateStrains.Op1] = momenta[motions[a]];
+            AddForces(e, group, a, under, fields, columns, image);
         }
     }
+
+    // Σ over the parts of w (s_j at i, s_i at j).
+    private static double[][] Stresses(ElementGroup group, StationTerm term, double[][] strains, double[][] weights, int columns)
+    {
+        double[][] stresses = None(strains.Length);
+        double[] weight = weights[Array.IndexOf(group.Stations, term.Station)];
+        foreach (StationPart part in term.Parts)
+        {
+            Add(part.First, part.Second);
+            if (part.First != part.Second) { Add(part.Second, part.First); }
+
+            void Add(int at, int of)
+            {
+                double[] strain = strains[of];
+                // A strain without any motion here: an element beside, of a board without that bar.
+                if (strain.Length == 0) { return; }
+                double[] stress = Made(stresses, at, strain.Length);
+                for (int p = 0; p < weight.Length; p++) { DenseRows.Add(stress.AsSpan(p * columns, columns), part.Weight * weight[p], strain.AsSpan(p * columns, columns)); }
+            }
+        }
+
+        return stresses;
+    }
+
+    // What stresses under the operators do to the nodes, in one motion.
+    private void AddForces(int e, ElementGroup group, int a, double[][] under, Fields fields, int columns, double[] image)
+    {
+        int n = _system.Mesh.Basis.Count, padded = DenseProduct.Padded(n), count = _system.MotionsOf(e).Length;
+        if (under.All(u => u.Length == 0)) { return; }
+        double[] forces = new double[padded * columns];
+        for (int op = 0; op < under.Length; op++)
+        {
+            if (under[op].Length > 0) { DenseProduct.AddTransposed(fields.Operators[op], padded, under[op], columns, under[op].Length / columns, forces); }
+        }
+
+        for (int i = 0; i < n; i++)
+        {
+            int dof = _system.Elements[e][i * count + a];
+            if (dof >= 0) { DenseRows.Add(image.AsSpan(group.Row[dof] * columns, columns), 1, forces.AsSpan(i * columns, columns)); }
+        }
+    }
+
+    private static double[][] None(int count) => [.. Enumerable.Range(0, count).Select(_ => Array.Empty<double>())];
+
+    private static double[] Made(double[][] fields, int at, int length) => fields[at].Length > 0 ? fields[at] : fields[at] = new double[length];
 
     // The system's springs belong to its own coefficient: the matrix is theirs over it.
     private void AddSprings(double rim, int before, double[][] stiffness)
     {
-        int all = Count, added = all - before;
-        double[] sum = new double[all * added];
+        int all = Count, added = all - before, padded = DenseProduct.Padded(added);
+        double[] sum = new double[DenseProduct.Padded(all) * padded];
         for (int e = 0; e < _system.Elements.Length; e++)
         {
             if (_system.SpringsOf(e) is not { } spring) { continue; }
@@ -211,7 +262,7 @@ internal sealed class ProjectedTerms
                     for (int row = 0; row < all; row++)
                     {
                         double left = k * _vectors[row][dofs[i]];
-                        for (int c = 0; c < added; c++) { sum[row * added + c] += left * _vectors[before + c][dofs[j]]; }
+                        for (int c = 0; c < added; c++) { sum[row * padded + c] += left * _vectors[before + c][dofs[j]]; }
                     }
                 }
             }
@@ -222,12 +273,12 @@ internal sealed class ProjectedTerms
 
     private static double[] Grown(double[] old, double[] columns, int before, int all)
     {
-        int added = all - before;
+        int added = all - before, padded = DenseProduct.Padded(added);
         double[] grown = new double[all * all];
         for (int i = 0; i < all; i++)
         {
             if (i < before) { Array.Copy(old, i * before, grown, i * all, before); }
-            for (int c = 0; c < added; c++) { grown[i * all + before + c] = grown[(before + c) * all + i] = columns[i * added + c]; }
+            for (int c = 0; c < added; c++) { grown[i * all + before + c] = grown[(before + c) * all + i] = columns[i * padded + c]; }
         }
 
         return grown;

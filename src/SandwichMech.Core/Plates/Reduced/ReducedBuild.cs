@@ -16,7 +16,7 @@ internal sealed class ReducedBuild
     private const int Beyond = 4;
     // What the parts of the error may take of the accuracy wanted.
     private const double MeshShare = 0.35, BasisShare = 0.5, CutShare = 0.25, DroppedShare = 0.5, MirrorShare = 0.3;
-    private const double ShiftShare = 0.5;
+    private const double ShiftShare = 0.5, TermTolerance = 1e-10;
     private const int SamplesForTerms = 400, SamplesForStations = 48;
     // So many designs that were expected to be the worst have to be near enough one after the other.
     private const int Calm = 3;
@@ -75,8 +75,8 @@ internal sealed class ReducedBuild
         IReadOnlyList<PlateSection>[] atStations = [.. sections.Select(s => (IReadOnlyList<PlateSection>)[.. field.Stations.Select(i => s[i])])];
         var all = CoefficientTerms.MetIn([.. field.Stations.Select(i => _places[i])], atStations, CoefficientTerms.HasRim(shape));
         (double[] Stiffness, double[] Inertia)[] values = [.. boards.Select((b, i) => all.Of(atStations[i], CoefficientTerms.Rim(b)))];
-        Spanning stiffness = Spanning.Of([.. all.Stiffness.Select((_, t) => values.Select(v => v.Stiffness[t]).ToArray())], 1e-10);
-        Spanning inertia = Spanning.Of([.. all.Inertia.Select((_, t) => values.Select(v => v.Inertia[t]).ToArray())], 1e-10);
+        var stiffness = SpannedTerms.Of(all.Stiffness, [.. all.Stiffness.Select((_, t) => values.Select(v => v.Stiffness[t]).ToArray())], TermTolerance);
+        var inertia = SpannedTerms.Of(all.Inertia, [.. all.Inertia.Select((_, t) => values.Select(v => v.Inertia[t]).ToArray())], TermTolerance);
         _terms = all with { Stiffness = [.. stiffness.Chosen.Select(t => all.Stiffness[t])], Inertia = [.. inertia.Chosen.Select(t => all.Inertia[t])] };
 
         PlateModes.Result modes = Full(middle);
@@ -84,7 +84,7 @@ internal sealed class ReducedBuild
         var mirror = new MirrorSplit(_reference, MirrorShare * options.Accuracy);
         (double[]?[] Even, double[]?[] Odd)? ofRigid = mirror.Of(rigid), ofModes = mirror.Of(modes.Vectors[modes.Rigid..]);
         _mirror = ofRigid is null || ofModes is null ? null : mirror;
-        _parts = [.. Enumerable.Range(0, _mirror is null ? 1 : 2).Select(_ => new ReducedGrowth(_reference, shift, rim, new(_reference, field, all, stiffness, inertia)))];
+        _parts = [.. Enumerable.Range(0, _mirror is null ? 1 : 2).Select(_ => new ReducedGrowth(_reference, shift, rim, new(_reference, field, stiffness, inertia)))];
         if (_mirror is null) { _parts[0].Begin(rigid); }
         else
         {

@@ -12,6 +12,8 @@ namespace SandwichMech.Core.Plates.Reduced;
 /// <param name="Weights">[row][k]: row = Σ weight · chosen row k.</param>
 internal sealed record Spanning(int[] Chosen, double[][] Weights)
 {
+    private const double NegligibleShare = 0.01;
+
     /// <summary>Chooses.</summary>
     /// <param name="rows">All of one length.</param>
     /// <param name="tolerance">What may be left of a row, in parts of its own norm.</param>
@@ -58,7 +60,8 @@ internal sealed record Spanning(int[] Chosen, double[][] Weights)
                 w[k] /= parts[chosen[k]][k];
             }
 
-            for (int k = 0; k < w.Length; k++) { w[k] *= sizes[row] / sizes[chosen[k]]; }
+            // What a weight brings beside the tolerance is rounding.
+            for (int k = 0; k < w.Length; k++) { w[k] = Math.Abs(w[k]) > NegligibleShare * tolerance ? w[k] * sizes[row] / sizes[chosen[k]] : 0; }
             return w;
         }
     }

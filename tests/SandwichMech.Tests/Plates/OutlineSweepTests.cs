@@ -7,9 +7,9 @@ using SandwichMech.Tests.Properties;
 
 namespace SandwichMech.Tests.Plates;
 
-/// <summary>Boards that differ in one thickness: few are solved, the others follow from checked cubics.</summary>
+/// <summary>Boards that differ in one thickness or two: few are solved, the others follow from checked cubics.</summary>
 [Trait("Check", "exact")]
-public class OutlineLineTests
+public class OutlineSweepTests
 {
     private static readonly double[] Skins = [.. Enumerable.Range(0, 13).Select(i => 0.3e-3 + i * 0.1e-3)];
 
@@ -26,8 +26,8 @@ public class OutlineLineTests
     {
         Board board = On(edge);
         OutlineFrame frame = OutlineFrame.For(At(0.7e-3), 3, 0.02);
-        var solved = new List<int>();
-        IReadOnlyList<OutlineRow> rows = OutlineLine.Of(frame, Skins, At, (b, modes) => OutlineCriterion.FirstMode(frame, b, modes), solved.Add);
+        var solved = new List<int[]>();
+        IReadOnlyList<OutlineRow> rows = OutlineSweep.Of(frame, [Skins], t => At(t[0]), (b, modes) => OutlineCriterion.FirstMode(frame, b, modes), solved.Add);
         Assert.True(solved.Count < Skins.Length, $"{solved.Count} of {Skins.Length} were solved.");
         double worstWidth = 0;
         for (int i = 0; i < Skins.Length; i += 3)
@@ -55,6 +55,55 @@ public class OutlineLineTests
             Outer = board.Outer with { Thickness = board.Outer.Thickness with { Value = outer } },
             Inner = board.Inner with { Thickness = board.Inner.Thickness with { Value = 0.8 * outer } },
         };
+    }
+
+    [Fact]
+    public void Over_two_thicknesses_what_lies_between_is_what_solving_it_gives()
+    {
+        Board board = On(EdgeHold.Free);
+        double[] outer = [.. Enumerable.Range(0, 9).Select(i => 0.4e-3 + i * 0.1e-3)], core = [.. Enumerable.Range(0, 9).Select(i => 1.2e-3 + i * 0.2e-3)];
+        OutlineFrame frame = OutlineFrame.For(At([0.8e-3, 2e-3]), 3, 0.02);
+        var solved = new List<int[]>();
+        IReadOnlyList<OutlineRow> rows = OutlineSweep.Of(frame, [outer, core], At, null, solved.Add);
+        Assert.Equal(81, rows.Count);
+        Assert.True(solved.Count <= 25, $"{solved.Count} of 81 were solved.");
+        foreach ((int i, int j) in ((int, int)[])[(0, 5), (1, 1), (3, 6), (5, 3), (7, 7)])
+        {
+            FirstModes own = frame.Of(At([outer[i], core[j]]));
+            for (int m = 0; m < 3; m++) { Checks.Near(own.Modes[m].Frequency, rows[i * 9 + j].Frequencies[m].Value, 4e-4, $"mode {m + 1} of board {i}, {j}"); }
+        }
+
+        Board At(double[] t) => board with
+        {
+            Outer = board.Outer with { Thickness = board.Outer.Thickness with { Value = t[0] } },
+            Core = board.Core with { Height = board.Core.Height with { Value = t[1] } },
+        };
+    }
+
+    [Fact]
+    public void A_bicubic_with_straight_mixed_slopes_is_met_everywhere_from_nine_places()
+    {
+        double[] x = [0, 0.3, 0.4, 1, 1.1, 1.7, 2], y = [-1, 0, 0.2, 0.5, 3];
+        int solved = 0;
+        IReadOnlyList<(double[] Values, double[] Beside)> grid = HermiteGrid.Fill(x, y, Solve, 1e-12);
+        Assert.Equal(9, solved);
+        for (int i = 0; i < x.Length; i++)
+        {
+            for (int j = 0; j < y.Length; j++)
+            {
+                Checks.Close(Of(x[i], y[j]), grid[i * y.Length + j].Values[0], 1e-12);
+                Checks.Close(x[i] - y[j], grid[i * y.Length + j].Beside[0], 1e-12);
+            }
+        }
+
+        GridPoint Solve(int i, int j)
+        {
+            solved++;
+            (double s, double t) = (x[i], y[j]);
+            return new([Of(s, t)], [3 * s * s + t], [s - 3 * t * t], [s - t]);
+        }
+
+        static double Of(double s, double t) => s * s * s + s * t - t * t * t;
     }
 
     [Fact]
