@@ -89,15 +89,12 @@ public sealed record Identified(
 /// <remarks>
 /// All uncertain inputs are shifts with a normal spread before the readings; readings are compared in the logarithm. The likeliest shifts are found by
 /// <see cref="LogFit"/>, tones through the modes of the free plate in air with their exact derivatives. One parameter more stands for what all tones are off by alike. Which mode
-/// each tone is, is settled by <see cref="ToneAssignment"/> about the plate as known, and again about the plate as found, until it stays.
+/// each tone is, is settled by <see cref="ToneFits"/>: the likeliest way is taken, and intervals are widened by what the others say.
 /// </remarks>
 public static class Identify
 {
-    private const double Step = 1e-4;
-    private const int BeyondTones = 5, FewestModes = 8, MostModes = 20, Rounds = 4, Ways = 4, NextShown = 4;
-    private const double LeastLikely = 0.02, Farthest = 5;
-    // A hundredth of a standard deviation more or less says nothing.
-    private const double ToneTolerance = 1e-2;
+    private const int BeyondTones = 5, FewestModes = 8, MostModes = 20, NextShown = 4;
+    private const double LeastLikely = 0.02;
 
     /// <summary>Fits.</summary>
     /// <param name="before">What is known before.</param>
@@ -109,42 +106,12 @@ public static class Identify
     public static Identified Run(PieceBefore before, IReadOnlyList<Observation> readings, IReadOnlyList<Observation>? candidates = null, TappedPlate? known = null)
     {
         Observation[] plain = [.. readings.Where(r => r.Tone is null)], tones = [.. readings.Where(r => r.Tone is not null).OrderBy(r => r.Value)];
-        int inputs = before.Inputs.Count;
-        double[] none = new double[inputs + 1];
-        double bias = Observations.Root(Observations.ToneBias, before.Sizes);
-        double[] spreads = [.. before.Inputs.Select(i => i.Spread), bias];
-        // What has no spread stays where it is.
-        Matrix<double> precision = Matrix<double>.Build.DenseDiagonal(inputs + 1, inputs + 1, i => 1 / Math.Pow(Math.Max(spreads[i], 1e-9), 2));
-        FitResult fit = LogFit.Fit(none, precision, Logs(plain), Spreads(plain), p => Plain(before, plain, p));
-        TappedPlate? plate = null;
-        IReadOnlyList<TapMode> modes = [];
-        IReadOnlyList<(TapMode Mode, double Spread)> untapped = [];
-        IReadOnlyList<Assignment> ways = [new([], 0)];
-        if (tones.Length > 0)
-        {
-            Sample now = At(before, fit.Parameters);
-            plate = known ?? PlateFor(now, tones.Length);
-            modes = known is null ? plate.First : plate.Counted(now);
-            untapped = WithSpreads(modes, Slopes(before, plate, fit.Parameters, now, modes), fit.Covariance);
-            for (int round = 1; ; round++)
-            {
-                IReadOnlyList<Assignment> found = Assign(before, plate, fit, now, modes, tones, plain, precision);
-                // The same modes as before, by shape: the fit stands.
-                if (round > 1 && found[0].Modes.SequenceEqual(ways[0].Modes)) { ways = found; break; }
-                (fit, now, modes, Assignment way) = Fitted(before, plain, tones, plate, modes, found[0], precision, fit);
-                ways = [way, .. found.Skip(1)];
-                if (round == Rounds) { break; }
-            }
-
-            // What still lies far off after the last fit is none of these modes: better no reading than a wrong one.
-            for (int again = 0; again < Rounds && Far(fit, plain, tones, ways[0]) is { } left; again++)
-            {
-                (fit, now, modes, Assignment way) = Fitted(before, plain, tones, plate, modes, left, precision, fit);
-                ways = [way, .. ways.Skip(1)];
-            }
-        }
-
-        return Result(before, plain, tones, fit, precision, plate, modes, untapped, ways, candidates ?? []);
+        var model = new PieceModel(before, plain);
+        FitResult without = LogFit.Fit(new double[model.Count], model.Precision, Logs(plain), Spreads(plain), model.WithoutTones);
+        if (tones.Length == 0) { return Result(before, model, null, tones, without, [new([], without, [], 0)], candidates ?? []); }
+        TappedPlate plate = known ?? PlateFor(model.At(without.Parameters), tones.Length);
+        IReadOnlyList<FittedWay> ways = [.. ToneFits.Of(model, plate, tones, without).Select(w => w with { Modes = plate.Counted(w.Modes) })];
+        return Result(before, model, plate, tones, without, ways, candidates ?? []);
     }
 
     /// <summary>The plate of a piece for a number of tones.</summary>
@@ -152,115 +119,76 @@ public static class Identify
     /// <param name="tones">How many tones there are.</param>
     public static TappedPlate PlateFor(Sample sample, int tones) => sample.Plate(Math.Clamp(tones + BeyondTones, FewestModes, MostModes));
 
-    private static (FitResult Fit, Sample Now, IReadOnlyList<TapMode> Modes, Assignment Way) Fitted(
-        PieceBefore before, Observation[] plain, Observation[] tones, TappedPlate plate, IReadOnlyList<TapMode> modes, Assignment way, Matrix<double> precision, FitResult start)
-    {
-        Observation[] heard = [.. plain, .. tones.Where((_, t) => way.Modes[t] >= 0)];
-        double[][] shapes = [.. way.Modes.Where(m => m >= 0).Select(m => modes[m].Shape)];
-        FitResult fit = start;
-        Sample now;
-        int again = 0;
-        do
-        {
-            fit = LogFit.Fit(
-                new double[start.Parameters.Length], precision, Logs(heard), Spreads(heard), p => WithTones(before, plain, plate, shapes, p), fit.Parameters, ToneTolerance);
-            now = At(before, fit.Parameters);
-        }
-        while (!plate.Prove(now) && ++again < Rounds);
-        IReadOnlyList<TapMode> then = plate.Counted(now);
-        return (fit, now, then, Renumbered(plate, way, modes, then));
-    }
-
-    // The assignment without the tones that lie far from their modes; nothing where there are none.
-    private static Assignment? Far(FitResult fit, Observation[] plain, Observation[] tones, Assignment way)
-    {
-        int at = plain.Length;
-        int[] modes = [.. way.Modes.Select(m => m >= 0 && Math.Abs(fit.Misfits[at++]) > Farthest ? -1 : m)];
-        return modes.SequenceEqual(way.Modes) || tones.Length == 0 ? null : way with { Modes = modes };
-    }
-
-    // Mode numbers follow the shapes.
-    private static Assignment Renumbered(TappedPlate plate, Assignment way, IReadOnlyList<TapMode> old, IReadOnlyList<TapMode> modes)
-    {
-        var taken = new List<int>();
-        foreach (int m in way.Modes) { taken.Add(m < 0 ? -1 : plate.MostLike(old[m].Shape, modes, taken)); }
-        return way with { Modes = taken };
-    }
-
-    private static IReadOnlyList<Assignment> Assign(
-        PieceBefore before, TappedPlate plate, FitResult fit, Sample now, IReadOnlyList<TapMode> modes, Observation[] tones, Observation[] plain, Matrix<double> precision)
-    {
-        // What is known without the tones, about the parameters that the modes were found with.
-        ModelValues values = Plain(before, plain, fit.Parameters);
-        Vector<double> at = Vector<double>.Build.Dense(fit.Parameters), pull = precision * -at;
-        Matrix<double> normal = precision.Clone();
-        for (int i = 0; i < plain.Length; i++)
-        {
-            double weight = 1 / (plain[i].Spread * plain[i].Spread);
-            Vector<double> g = Row(values.Slopes, i);
-            normal += weight * g.OuterProduct(g);
-            pull += g * (weight * (Math.Log(plain[i].Value) - values.Values[i]));
-        }
-
-        Matrix<double> covariance = normal.Inverse();
-        double[,] slopes = Slopes(before, plate, fit.Parameters, now, modes);
-        double offset = fit.Parameters[^1];
-        return ToneAssignment.Likeliest(
-            Logs(tones), Spreads(tones), (t, m) => tones[t].Tone is not { Along: { } along, Across: { } across } || modes[m].Lines == (along, across),
-            [.. modes.Select(m => Math.Log(m.Frequency) + offset)], slopes, covariance * pull, covariance, Ways);
-    }
-
     private static Identified Result(
-        PieceBefore before, Observation[] plain, Observation[] tones, FitResult fit, Matrix<double> precision,
-        TappedPlate? plate, IReadOnlyList<TapMode> modes, IReadOnlyList<(TapMode Mode, double Spread)> untapped, IReadOnlyList<Assignment> ways, IReadOnlyList<Observation> candidates)
+        PieceBefore before, PieceModel model, TappedPlate? plate, Observation[] tones, FitResult untapped, IReadOnlyList<FittedWay> ways, IReadOnlyList<Observation> candidates)
     {
-        Sample best = At(before, fit.Parameters);
-        Vector<double>[] gradients = [.. before.Properties.Select(p => Gradient(before, fit.Parameters, s => Math.Log(p.Of(s))))];
-        Vector<double>[] gradientsBefore = [.. before.Properties.Select(p => Gradient(before, new double[fit.Parameters.Length], s => Math.Log(p.Of(s))))];
-        Matrix<double> covarianceBefore = precision.Inverse();
-        PropertyFound[] found = [.. before.Properties.Select((p, i) => new PropertyFound(
-            p, new(p.Of(before.Start), Spread(gradientsBefore[i], covarianceBefore)), new(p.Of(best), Spread(gradients[i], fit.Covariance))))];
-        Observation[] heard = [.. plain, .. tones.Where((_, t) => ways[0].Modes[t] >= 0)];
-        int[] modeOf = [.. plain.Select(_ => -1), .. ways[0].Modes.Where(m => m >= 0)];
+        (IReadOnlyList<int> way, FitResult fit, IReadOnlyList<TapMode> modes, _) = ways[0];
+        Sample best = model.At(fit.Parameters);
+        Func<Sample, double>[] figures = [.. before.Properties.Select(p => p.Of)];
+        double[,] slopes = model.Slopes(fit.Parameters, figures), slopesBefore = model.Slopes(new double[model.Count], figures);
+        Vector<double>[] gradients = [.. figures.Select((_, i) => Row(slopes, i))];
+        Matrix<double> covarianceBefore = model.Precision.Inverse();
+        PropertyFound[] alone = [.. before.Properties.Select((p, i) => new PropertyFound(
+            p, new(p.Of(before.Start), Spread(Row(slopesBefore, i), covarianceBefore)), new(p.Of(best), Spread(gradients[i], fit.Covariance))))];
+        Observation[] heard = [.. model.Plain, .. tones.Where((_, t) => way[t] >= 0)];
+        int[] modeOf = [.. model.Plain.Select(_ => -1), .. way.Where(m => m >= 0)];
         var used = new List<ReadingUsed>();
         for (int i = 0; i < heard.Length; i++)
         {
             Matrix<double> without = Updated(fit.Covariance, Row(fit.Slopes, i), -heard[i].Spread * heard[i].Spread);
-            int most = Enumerable.Range(0, found.Length).MaxBy(p => Spread(gradients[p], without) / found[p].Found.Spread);
+            int most = Enumerable.Range(0, alone.Length).MaxBy(p => Spread(gradients[p], without) / alone[p].Found.Spread);
             double expected = Math.Exp(fit.Values[i]);
             int? mode = modeOf[i] < 0 ? null : modeOf[i];
-            used.Add(new(heard[i], expected, fit.Misfits[i], mode is { } m ? modes[m].Lines : null, found[most], Spread(gradients[most], without), mode));
+            used.Add(new(heard[i], expected, fit.Misfits[i], mode is { } m ? modes[m].Lines : null, alone[most], Spread(gradients[most], without), mode));
         }
 
-        used.AddRange(tones.Where((_, t) => ways[0].Modes[t] < 0).Select(t => new ReadingUsed(t, null, 0, null, null, 0)));
-        double pull = Vector<double>.Build.Dense(fit.Parameters) * (precision * Vector<double>.Build.Dense(fit.Parameters));
+        used.AddRange(tones.Where((_, t) => way[t] < 0).Select(t => new ReadingUsed(t, null, 0, null, null, 0)));
+        double pull = Vector<double>.Build.Dense(fit.Parameters) * (model.Precision * Vector<double>.Build.Dense(fit.Parameters));
         double chance = heard.Length == 0 ? 1 : 1 - ChiSquared.CDF(heard.Length, fit.SumOfSquares + pull);
         IReadOnlyList<LossFound> losses = best is not WoodSample wood ? [] : Damping.Of(
-            wood.Wood, [.. tones.Select((t, i) => (t.Tone!.Loss, Mode: ways[0].Modes[i])).Where(t => t.Loss is not null && t.Mode >= 0).Select(t => (t.Loss!.Value, modes[t.Mode].Mode))]);
-        OtherWay[] others = [.. ways.Skip(1).Select(w => new OtherWay([.. w.Modes.Select(m => m < 0 ? null : modes[Math.Min(m, modes.Count - 1)].Lines)], Math.Exp((ways[0].Cost - w.Cost) / 2)))
+            wood.Wood, [.. tones.Select((t, i) => (t.Tone!.Loss, Mode: way[i])).Where(t => t.Loss is not null && t.Mode >= 0).Select(t => (t.Loss!.Value, modes[t.Mode].Mode))]);
+        OtherWay[] others = [.. ways.Skip(1).Select(w => new OtherWay([.. w.Numbers.Select(m => m < 0 ? null : w.Modes[m].Lines)], Math.Exp((ways[0].Cost - w.Cost) / 2)))
             .Where(w => w.Likelihood > LeastLikely)];
-        double[,] slopes = plate is null ? new double[0, 0] : Slopes(before, plate, fit.Parameters, best, modes);
-        return new(best, found, used, others, chance, Next(before, fit, best, found, gradients, modes, slopes, ways[0], candidates), Found(plate, modes, slopes, fit.Covariance, untapped), losses);
+        double[,] ofModes = plate is null ? new double[0, 0] : model.Slopes(plate, fit.Parameters, modes);
+        return new(
+            best, Together(model, alone, ways), used, others, chance, Next(model, fit, best, alone, gradients, modes, ofModes, way, candidates),
+            plate is null ? [] : Found(model, plate, fit, modes, ofModes, untapped), losses);
+    }
+
+    // Where other ways are nearly as likely, the interval about the likeliest value that holds as much of what all of them say as a normal spread would.
+    private static PropertyFound[] Together(PieceModel model, PropertyFound[] alone, IReadOnlyList<FittedWay> ways)
+    {
+        double[] weights = [.. ways.Select(w => Math.Exp((ways[0].Cost - w.Cost) / 2))];
+        if (ways.Count == 1) { return alone; }
+        Func<Sample, double>[] figures = [.. alone.Select(a => a.Property.Of)];
+        (double[] Logs, double[] Spreads)[] says = [.. ways.Select(w =>
+        {
+            Sample s = model.At(w.Fit.Parameters);
+            double[,] slopes = model.Slopes(w.Fit.Parameters, figures);
+            return ((double[])[.. figures.Select(f => Math.Log(f(s)))], (double[])[.. figures.Select((_, i) => Spread(Row(slopes, i), w.Fit.Covariance))]);
+        })];
+        return [.. alone.Select((a, i) =>
+        {
+            (double Off, double Spread, double Weight)[] parts = [.. says.Select((s, w) => (s.Logs[i] - says[0].Logs[i], s.Spreads[i], weights[w] / weights.Sum()))];
+            return a with { Found = a.Found with { Spread = Mixture.SpreadAbout(parts) } };
+        })];
     }
 
     private static NextReading[] Next(
-        PieceBefore before, FitResult fit, Sample best, PropertyFound[] found, Vector<double>[] gradients,
-        IReadOnlyList<TapMode> modes, double[,] slopes, Assignment way, IReadOnlyList<Observation> candidates)
+        PieceModel model, FitResult fit, Sample best, PropertyFound[] found, Vector<double>[] gradients,
+        IReadOnlyList<TapMode> modes, double[,] slopes, IReadOnlyList<int> way, IReadOnlyList<Observation> candidates)
     {
         var all = new List<(string What, double Expected, string Quantity, Vector<double> Slope, double Spread)>();
         for (int m = 0; m < modes.Count; m++)
         {
             // On a board few shapes have plain lines; on a rectangle one without is a pair that has mixed, and hard to tell.
-            if (way.Modes.Contains(m) || (modes[m].Lines is null && best is not BoardSample)) { continue; }
+            if (way.Contains(m) || (modes[m].Lines is null && best is not BoardSample)) { continue; }
             string what = modes[m].Lines is { } lines ? $"the tone with {lines.Along} × {lines.Across} nodal lines" : $"the tone of mode {m + 1}";
             all.Add((what, modes[m].Frequency, "frequency", Row(slopes, m), Observations.ToneScatter));
         }
 
-        foreach (Observation c in candidates)
-        {
-            all.Add((c.Name, c.Of!(best), c.Quantity, Gradient(before, fit.Parameters, s => Math.Log(c.Of!(s))), c.Spread));
-        }
-
+        double[,] ofCandidates = model.Slopes(fit.Parameters, [.. candidates.Select(c => c.Of!)]);
+        all.AddRange(candidates.Select((c, i) => (c.Name, c.Of!(best), c.Quantity, Row(ofCandidates, i), c.Spread)));
         return [.. all.Select(a =>
         {
             Matrix<double> then = Updated(fit.Covariance, a.Slope, a.Spread * a.Spread);
@@ -269,24 +197,25 @@ public static class Identify
         }).OrderBy(n => n.To / n.From).Take(NextShown)];
     }
 
-    // What all tones are off by alike is none of the modes' own.
-    private static (TapMode Mode, double Spread)[] WithSpreads(IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance) => [.. modes.Select((mode, m) =>
+    // The modes with their spreads, and what they were thought to be without the tones.
+    private static ModeFound[] Found(PieceModel model, TappedPlate plate, FitResult fit, IReadOnlyList<TapMode> modes, double[,] slopes, FitResult untapped)
     {
-        Vector<double> slope = Row(slopes, m);
-        slope[slope.Count - 1] = 0;
-        return (mode, Spread(slope, covariance));
-    })];
-
-    private static ModeFound[] Found(
-        TappedPlate? plate, IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance, IReadOnlyList<(TapMode Mode, double Spread)> untapped)
-    {
-        if (plate is null) { return []; }
-        TapMode[] old = [.. untapped.Select(u => u.Mode)];
-        return [.. WithSpreads(modes, slopes, covariance).Select(m =>
+        Sample before = model.At(untapped.Parameters);
+        IReadOnlyList<TapMode> old = plate.Solve(before);
+        double[,] oldSlopes = model.Slopes(plate, untapped.Parameters, old);
+        return [.. modes.Select((mode, m) =>
         {
-            (TapMode like, double spread) = untapped[plate.MostLike(m.Mode.Shape, old)];
-            return new ModeFound(m.Mode, m.Spread, new(like.Frequency, spread));
+            int like = plate.MostLike(mode.Shape, old);
+            return new ModeFound(mode, Own(slopes, m, fit.Covariance), new(old[like].Frequency, Own(oldSlopes, like, untapped.Covariance)));
         })];
+
+        // What all tones are off by alike is none of the modes' own.
+        static double Own(double[,] slopes, int mode, Matrix<double> covariance)
+        {
+            Vector<double> slope = Row(slopes, mode);
+            slope[slope.Count - 1] = 0;
+            return Spread(slope, covariance);
+        }
     }
 
     // Covariance with one more reading of that variance; with less by a negative one.
@@ -300,64 +229,9 @@ public static class Identify
 
     private static double Spread(Vector<double> gradient, Matrix<double> covariance) => Math.Sqrt(Math.Max(0, gradient * (covariance * gradient)));
 
-    private static Vector<double> Row(double[,] a, int row) => Vector<double>.Build.Dense(a.GetLength(1), j => a[row, j]);
+    internal static Vector<double> Row(double[,] a, int row) => Vector<double>.Build.Dense(a.GetLength(1), j => a[row, j]);
 
-    private static Sample At(PieceBefore before, double[] p)
-    {
-        Sample s = before.Start;
-        for (int i = 0; i < before.Inputs.Count; i++) { s = before.Inputs[i].Shift(s, p[i]); }
-        return s;
-    }
+    internal static double[] Logs(Observation[] readings) => [.. readings.Select(r => Math.Log(r.Value))];
 
-    private static Sample Shifted(PieceBefore before, double[] p, int input, double by) => At(before, [.. p.Select((v, i) => i == input ? v + by : v)]);
-
-    // The last parameter shifts tones alone.
-    private static Vector<double> Gradient(PieceBefore before, double[] p, Func<Sample, double> log) => Vector<double>.Build.Dense(
-        p.Length, j => j == before.Inputs.Count || before.Inputs[j].Spread == 0 ? 0 : (log(Shifted(before, p, j, Step)) - log(Shifted(before, p, j, -Step))) / (2 * Step));
-
-    private static ModelValues Plain(PieceBefore before, Observation[] plain, double[] p)
-    {
-        Sample s = At(before, p);
-        double[,] slopes = new double[plain.Length, p.Length];
-        for (int i = 0; i < plain.Length; i++)
-        {
-            int reading = i;
-            Vector<double> gradient = Gradient(before, p, x => Math.Log(plain[reading].Of!(x)));
-            for (int j = 0; j < p.Length; j++) { slopes[i, j] = gradient[j]; }
-        }
-
-        return new([.. plain.Select(o => Math.Log(o.Of!(s)))], slopes);
-    }
-
-    private static ModelValues WithTones(PieceBefore before, Observation[] plain, TappedPlate plate, double[][] shapes, double[] p)
-    {
-        ModelValues first = Plain(before, plain, p);
-        Sample s = At(before, p);
-        IReadOnlyList<TapMode> all = plate.Solve(s);
-        var taken = new List<int>();
-        foreach (double[] shape in shapes) { taken.Add(plate.MostLike(shape, all, taken)); }
-        TapMode[] modes = [.. taken.Select(m => all[m])];
-        double[,] ofTones = Slopes(before, plate, p, s, modes), slopes = new double[plain.Length + modes.Length, p.Length];
-        Array.Copy(first.Slopes, slopes, first.Slopes.Length);
-        Array.Copy(ofTones, 0, slopes, first.Slopes.Length, ofTones.Length);
-        return new([.. first.Values, .. modes.Select(m => Math.Log(m.Frequency) + p[^1])], slopes);
-    }
-
-    private static double[,] Slopes(PieceBefore before, TappedPlate plate, double[] p, Sample s, IReadOnlyList<TapMode> modes)
-    {
-        double[,] slopes = new double[modes.Count, p.Length];
-        for (int j = 0; j < before.Inputs.Count; j++)
-        {
-            if (before.Inputs[j].Spread == 0) { continue; }
-            double[] more = plate.Changes(modes, s, Shifted(before, p, j, Step)), less = plate.Changes(modes, s, Shifted(before, p, j, -Step));
-            for (int m = 0; m < modes.Count; m++) { slopes[m, j] = (more[m] - less[m]) / (2 * Step); }
-        }
-
-        for (int m = 0; m < modes.Count; m++) { slopes[m, p.Length - 1] = 1; }
-        return slopes;
-    }
-
-    private static double[] Logs(Observation[] readings) => [.. readings.Select(r => Math.Log(r.Value))];
-
-    private static double[] Spreads(Observation[] readings) => [.. readings.Select(r => r.Spread)];
+    internal static double[] Spreads(Observation[] readings) => [.. readings.Select(r => r.Spread)];
 }

@@ -98,7 +98,7 @@ public class IdentifyTests
             for (int i = 0; i < 3; i++)
             {
                 double difference = Math.Log(up[plate.MostLike(modes[i].Shape, up)].Frequency / down[plate.MostLike(modes[i].Shape, down)].Frequency) / (2 * step);
-                double slope = (plate.Changes(modes, Truth, more)[i] - plate.Changes(modes, Truth, less)[i]) / (2 * step);
+                double slope = plate.Changes(modes, less, more)[i] / (2 * step);
                 Checks.Close(difference, slope, 3e-3, $"{input.Name}, {modes[i].Lines}");
             }
         }
@@ -126,6 +126,19 @@ public class IdentifyTests
         }
 
         Assert.All(within, w => Checks.Within(0.87 * cases, 0.93 * cases, w, "intervals that hold"));
+    }
+
+    // The same with tones whose modes nobody named, of a small thick plate (few triangles). Four standard deviations of a thousand trials at nine in ten are 3.8 %; the
+    // design asks for 87 to 93 %.
+    [Fact]
+    public void Nine_in_ten_of_the_intervals_hold_with_tones()
+    {
+        const int cases = 1000;
+        var start = (WoodSample)CoverageCases.Wood.Start;
+        CoverageResult found = new CoverageTrial(CoverageCases.Wood, CoverageCases.WeighedAndBent(start)).Run(6, cases, 7);
+        Assert.All(found.Properties, p => Checks.Within(0.87 * cases, 0.93 * cases, p.Held, $"{p.Symbol}: intervals that hold"));
+        // And they say something: moduli come out in a quarter of the table's spread or less.
+        Assert.All(found.Properties.Skip(1), p => Assert.True(p.After < 0.25 * p.Before, $"{p.Symbol}: {p.Before:F3} to {p.After:F3}"));
     }
 
     // Shear-corrected modulus of a beam loaded at its middle (ASTM D198 centre-point form; from memory, algebra checked): E = P L³/[4 b h³ δ (1 − 3PL/(10 b h G δ))].
