@@ -93,7 +93,7 @@ public sealed record Identified(
 /// </remarks>
 public static class Identify
 {
-    private const int BeyondTones = 5, FewestModes = 8, MostModes = 20, NextShown = 4;
+    private const int BeyondTones = 5, FewestModes = 8, MostModes = 20, NextShown = 4, OthersShown = 3;
     private const double LeastLikely = 0.02;
 
     /// <summary>Fits.</summary>
@@ -148,7 +148,7 @@ public static class Identify
         IReadOnlyList<LossFound> losses = best is not WoodSample wood ? [] : Damping.Of(
             wood.Wood, [.. tones.Select((t, i) => (t.Tone!.Loss, Mode: way[i])).Where(t => t.Loss is not null && t.Mode >= 0).Select(t => (t.Loss!.Value, modes[t.Mode].Mode))]);
         OtherWay[] others = [.. ways.Skip(1).Select(w => new OtherWay([.. w.Numbers.Select(m => m < 0 ? null : w.Modes[m].Lines)], Math.Exp((ways[0].Cost - w.Cost) / 2)))
-            .Where(w => w.Likelihood > LeastLikely)];
+            .Where(w => w.Likelihood > LeastLikely).Take(OthersShown)];
         double[,] ofModes = plate is null ? new double[0, 0] : model.Slopes(plate, fit.Parameters, modes);
         return new(
             best, Together(model, alone, ways), used, others, chance, Next(model, fit, best, alone, gradients, modes, ofModes, way, candidates),
