@@ -50,6 +50,31 @@ public sealed class MeasureBoardTests
     [InlineData("weight", "--weight", "-3 g")]
     public void What_cannot_be_meant_is_said(string why, params string[] options) => Refused(why, ["measure", Board, .. options]);
 
+    // A board that names the piece as both its skins: each reading narrows its modes, never below what is open of core and glue.
+    [Fact]
+    public void What_to_read_next_of_a_piece_is_judged_by_the_board_that_it_goes_into()
+    {
+        using var folder = new TemporaryFolder();
+        string log = DemoLog.In(folder), board = folder.File("board.toml");
+        File.WriteAllText(board, File.ReadAllText(Board).Replace("wood = \"western redcedar\"", "wood = \"piece 1\"", StringComparison.Ordinal));
+        Commanded run = Commanded.Run("measure", "1", "--board", board, "--json", "--log", log);
+        Assert.True(run.Code == 0, run.Err);
+        JsonElement r = JsonDocument.Parse(run.Out).RootElement;
+        JsonElement[] modes = [.. r.GetProperty("properties").EnumerateArray().Where(p => p.GetProperty("symbol").GetString()!.StartsWith("board f", StringComparison.Ordinal))];
+        Assert.Equal(3, modes.Length);
+        Assert.All(modes, m => Assert.Equal("Hz", m.GetProperty("unit").GetString()));
+        Commanded tapped = Commanded.Run("measure", "1", "--board", board, "--tap", "30.1 Hz (1 x 1), 41.3 Hz (2 x 0), 77 Hz (0 x 2)", "--json", "--log", log);
+        Assert.True(tapped.Code == 0, tapped.Err);
+        foreach (JsonElement m in JsonDocument.Parse(tapped.Out).RootElement.GetProperty("properties").EnumerateArray().Where(p => p.GetProperty("symbol").GetString()!.StartsWith("board f", StringComparison.Ordinal)))
+        {
+            JsonElement before = modes.Single(b => b.GetProperty("symbol").GetString() == m.GetProperty("symbol").GetString());
+            Assert.True(Width(m.GetProperty("found")) < 0.95 * Width(before.GetProperty("found")), m.ToString());
+        }
+
+        Refused("does not name piece 1", "measure", "1", "--board", Board);
+        Refused("goes with the number of a piece", "measure", Board, "--tap", "40 Hz", "--board", Board);
+    }
+
     [Fact]
     public void A_board_without_outline_a_piece_with_an_edge_and_neither_are_refused()
     {
