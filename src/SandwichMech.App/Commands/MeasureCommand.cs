@@ -23,7 +23,7 @@ internal static class MeasureCommand
             "sandwichmech measure 1 --bend \"along, span 400 mm, load 200 g, down 1.42 mm\"",
             "sandwichmech measure 1 --tap \"30.1 Hz, 41.3 Hz, 77 Hz, 97.6 Hz\" --humidity \"45 %\"",
             "sandwichmech measure 1 --plot measure.png",
-            "sandwichmech measure shared/demo/outline.toml --weight \"212.6 g\" --tap \"54.7 Hz, 76.5 Hz, 141 Hz, 147 Hz\" --edge free",
+            "sandwichmech measure shared/demo/outline.toml --weight \"124.3 g\" --tap \"36.8 Hz, 53.1 Hz, 73.4 Hz, 101.5 Hz, 112.4 Hz\" --edge free",
             "sandwichmech measure 1 --json");
         var piece = new Argument<string>("PIECE|BOARD") { Description = "The piece's number, or the file of a board that was tapped as a whole" };
         var readings = new ReadingOptions();
@@ -36,12 +36,14 @@ internal static class MeasureCommand
         Option<string?> tap = ReadingOptions.Value("--tap", $"Tap tones of the piece lying free on foam, as \"{TypedTests.TapForm}\"; \"30.1 Hz (1 x 1)\" where you know the nodal lines along and across the grain", "TONES");
         Option<string?> plot = CommonOptions.PlotOption("what each property was by the table and is by the readings, and the tones against the modes");
         var edge = new Option<string?>("--edge") { Description = "How a board's edge was held while it was tapped; the board file's unless you say", HelpName = "free|hinged|clamped|rim" };
+        Option<string?> recording = ReadingOptions.Value("--recording", "Tones of a board from a WAV of some taps on it, in the place of --tap (of a piece: `listen RECORDING --piece 1`)", "FILE.wav");
         edge.AcceptOnlyFromAmong("free", "hinged", "clamped", "rim");
         command.Arguments.Add(piece);
         readings.AddTo(command);
         command.Options.Add(bend);
         command.Options.Add(tap);
         command.Options.Add(edge);
+        command.Options.Add(recording);
         command.Options.Add(plot);
         command.SetAction(parsed =>
         {
@@ -53,12 +55,13 @@ internal static class MeasureCommand
             {
                 if (parsed.GetValue(plot) is not null) { throw new InputException("--plot", "is drawn of a piece; of a board's modes `modes` draws the shapes"); }
                 EdgeHold? held = parsed.GetValue(edge) is { } hold ? BoardFields.HoldOf(hold) : null;
-                return common.Show(parsed, MeasureBoard.Run(common.Board(parsed, piece), held, words, tests), PrintBoard);
+                return common.Show(parsed, MeasureBoard.Run(common.Board(parsed, piece), held, words, tests, parsed.GetValue(recording)), PrintBoard);
             }
 
             int number = int.TryParse(which, NumberStyles.None, CultureInfo.InvariantCulture, out int typed) && typed > 0
                 ? typed
                 : throw new InputException("PIECE|BOARD", $"'{which}' is neither the number of a piece (`sandwichmech piece list` shows them; in digits, as 3) nor a board's file (as my-board.toml)");
+            if (parsed.GetValue(recording) is not null) { throw new InputException("--recording", $"is for boards: of a piece `sandwichmech listen {parsed.GetValue(recording)} --piece {number}`"); }
             if (parsed.GetValue(edge) is not null) { throw new InputException("--edge", "is for boards: a piece lies free on foam"); }
             MaterialTables tables = common.Tables(parsed);
             using ShopLog log = common.Log(parsed);

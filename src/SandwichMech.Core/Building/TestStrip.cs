@@ -85,7 +85,7 @@ public static class TestStrip
     public static double LeastLength(double thickness) => 2 * (ShortestInThickness * thickness + SpanStep) + 2 * Overhang;
 
     /// <summary>Plans.</summary>
-    /// <param name="board">The board; its woods' moduli as a weight finds them, as tables have them.</param>
+    /// <param name="board">The board.</param>
     /// <param name="wishes">The strip.</param>
     /// <param name="readings">How well tests are read.</param>
     /// <returns>The plan.</returns>
@@ -94,8 +94,7 @@ public static class TestStrip
     {
         double thickness = board.Laminate().Thickness;
         if (wishes.Length < LeastLength(thickness) * (1 - 1e-9)) { throw new ArgumentException("The strip is too short for two spans.", nameof(wishes)); }
-        // Its layup under a weight is then the board's own.
-        Board tapped = board with { Outer = Tapped(board.Outer), Inner = Tapped(board.Inner) };
+        Board tapped = board.Tapped();
         (double along, double across) = wishes.Across ? (wishes.Width, wishes.Length) : (wishes.Length, wishes.Width);
         PieceEvidence Evidence(IEnumerable<BendingReading> tests, double spanDeviation) => PieceEvidence.OfSandwich(tapped,
         [
@@ -195,8 +194,6 @@ public static class TestStrip
         BeamDeflection parts = Observations.Deflected(strip, test);
         return new(test, deflection.Table, parts.Shear / parts.Total, skin, core, deflection.Table.Value / wishes.GaugeStep);
     }
-
-    private static Skin Tapped(Skin skin) => skin with { Wood = skin.Wood.Tapped() };
 
     private static double Down(double length) => Math.Floor(length / SpanStep + 1e-6) * SpanStep;
 

@@ -108,13 +108,10 @@ public static class Identify
         Observation[] plain = [.. readings.Where(r => r.Tone is null)], tones = [.. readings.Where(r => r.Tone is not null).OrderBy(r => r.Value)];
         var model = new PieceModel(before, plain);
         FitResult without = LogFit.Fit(new double[model.Count], model.Precision, Logs(plain), Spreads(plain), model.WithoutTones);
-        if (tones.Length == 0) { return Result(before, model, tones, null, [], [new([], without, [], 0)], candidates ?? []); }
-        Sample now = model.At(without.Parameters);
-        TappedPlate plate = known ?? PlateFor(now, tones.Length);
-        IReadOnlyList<TapMode> first = known is null ? plate.First : plate.Counted(now);
-        IReadOnlyList<(TapMode Mode, double Spread)> untapped = WithSpreads(first, model.Slopes(plate, without.Parameters, first), without.Covariance);
-        IReadOnlyList<FittedWay> ways = [.. ToneFits.Of(model, plate, tones, without, first).Select(w => w with { Modes = plate.Counted(w.Modes) })];
-        return Result(before, model, tones, plate, untapped, ways, candidates ?? []);
+        if (tones.Length == 0) { return Result(before, model, null, tones, without, [new([], without, [], 0)], candidates ?? []); }
+        TappedPlate plate = known ?? PlateFor(model.At(without.Parameters), tones.Length);
+        IReadOnlyList<FittedWay> ways = [.. ToneFits.Of(model, plate, tones, without).Select(w => w with { Modes = plate.Counted(w.Modes) })];
+        return Result(before, model, plate, tones, without, ways, candidates ?? []);
     }
 
     /// <summary>The plate of a piece for a number of tones.</summary>
@@ -123,8 +120,7 @@ public static class Identify
     public static TappedPlate PlateFor(Sample sample, int tones) => sample.Plate(Math.Clamp(tones + BeyondTones, FewestModes, MostModes));
 
     private static Identified Result(
-        PieceBefore before, PieceModel model, Observation[] tones, TappedPlate? plate,
-        IReadOnlyList<(TapMode Mode, double Spread)> untapped, IReadOnlyList<FittedWay> ways, IReadOnlyList<Observation> candidates)
+        PieceBefore before, PieceModel model, TappedPlate? plate, Observation[] tones, FitResult untapped, IReadOnlyList<FittedWay> ways, IReadOnlyList<Observation> candidates)
     {
         (IReadOnlyList<int> way, FitResult fit, IReadOnlyList<TapMode> modes, _) = ways[0];
         Sample best = model.At(fit.Parameters);
@@ -156,7 +152,7 @@ public static class Identify
         double[,] ofModes = plate is null ? new double[0, 0] : model.Slopes(plate, fit.Parameters, modes);
         return new(
             best, Together(model, alone, ways), used, others, chance, Next(model, fit, best, alone, gradients, modes, ofModes, way, candidates),
-            Found(plate, modes, ofModes, fit.Covariance, untapped), losses);
+            plate is null ? [] : Found(model, plate, fit, modes, ofModes, untapped), losses);
     }
 
     // Where other ways are nearly as likely, the interval about the likeliest value that holds as much of what all of them say as a normal spread would.
@@ -201,24 +197,25 @@ public static class Identify
         }).OrderBy(n => n.To / n.From).Take(NextShown)];
     }
 
-    // What all tones are off by alike is none of the modes' own.
-    private static (TapMode Mode, double Spread)[] WithSpreads(IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance) => [.. modes.Select((mode, m) =>
+    // The modes with their spreads, and what they were thought to be without the tones.
+    private static ModeFound[] Found(PieceModel model, TappedPlate plate, FitResult fit, IReadOnlyList<TapMode> modes, double[,] slopes, FitResult untapped)
     {
-        Vector<double> slope = Row(slopes, m);
-        slope[slope.Count - 1] = 0;
-        return (mode, Spread(slope, covariance));
-    })];
-
-    private static ModeFound[] Found(
-        TappedPlate? plate, IReadOnlyList<TapMode> modes, double[,] slopes, Matrix<double> covariance, IReadOnlyList<(TapMode Mode, double Spread)> untapped)
-    {
-        if (plate is null) { return []; }
-        TapMode[] old = [.. untapped.Select(u => u.Mode)];
-        return [.. WithSpreads(modes, slopes, covariance).Select(m =>
+        Sample before = model.At(untapped.Parameters);
+        IReadOnlyList<TapMode> old = plate.Solve(before);
+        double[,] oldSlopes = model.Slopes(plate, untapped.Parameters, old);
+        return [.. modes.Select((mode, m) =>
         {
-            (TapMode like, double spread) = untapped[plate.MostLike(m.Mode.Shape, old)];
-            return new ModeFound(m.Mode, m.Spread, new(like.Frequency, spread));
+            int like = plate.MostLike(mode.Shape, old);
+            return new ModeFound(mode, Own(slopes, m, fit.Covariance), new(old[like].Frequency, Own(oldSlopes, like, untapped.Covariance)));
         })];
+
+        // What all tones are off by alike is none of the modes' own.
+        static double Own(double[,] slopes, int mode, Matrix<double> covariance)
+        {
+            Vector<double> slope = Row(slopes, mode);
+            slope[slope.Count - 1] = 0;
+            return Spread(slope, covariance);
+        }
     }
 
     // Covariance with one more reading of that variance; with less by a negative one.

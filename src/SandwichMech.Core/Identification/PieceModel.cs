@@ -34,14 +34,11 @@ internal sealed class PieceModel
 
     /// <summary>Slopes of the logarithms of figures of the piece: [figure, parameter].</summary>
     internal double[,] Slopes(double[] p, params IReadOnlyList<Func<Sample, double>> figures) =>
-        Slopes(p, figures.Count, 0, (more, less) => [.. figures.Select(f => Math.Log(f(more) / f(less)))]);
+        Slopes(p, figures.Count, 0, (less, more) => [.. figures.Select(f => Math.Log(f(more) / f(less)))]);
 
     /// <summary>Slopes of the logarithms of modes' frequencies as a tap reads them.</summary>
-    internal double[,] Slopes(TappedPlate plate, double[] p, IReadOnlyList<TapMode> modes)
-    {
-        Sample at = At(p);
-        return Slopes(p, modes.Count, 1, (more, less) => [.. plate.Changes(modes, at, more).Zip(plate.Changes(modes, at, less), (m, l) => m - l)]);
-    }
+    internal double[,] Slopes(TappedPlate plate, double[] p, IReadOnlyList<TapMode> modes) =>
+        Slopes(p, modes.Count, 1, (less, more) => plate.Changes(modes, less, more));
 
     /// <summary>Readings other than tones.</summary>
     internal ModelValues WithoutTones(double[] p)
@@ -53,30 +50,20 @@ internal sealed class PieceModel
     /// <summary>Readings, and tones of the modes whose shapes are most like given ones.</summary>
     internal ModelValues WithTones(TappedPlate plate, double[][] shapes, double[] p)
     {
-        IReadOnlyList<TapMode> all = plate.Solve(At(p));
+        ModelValues first = WithoutTones(p);
+        Sample s = At(p);
+        IReadOnlyList<TapMode> all = plate.Solve(s);
         var taken = new List<int>();
         foreach (double[] shape in shapes) { taken.Add(plate.MostLike(shape, all, taken)); }
         TapMode[] modes = [.. taken.Select(m => all[m])];
-        return And(WithoutTones(p), [.. modes.Select(m => Math.Log(m.Frequency) + p[^1])], Slopes(plate, p, modes));
-    }
-
-    /// <summary>Readings, and tones of modes as they are at some values, linear about those.</summary>
-    internal ModelValues WithTonesAbout(double[] about, double[] logs, double[,] slopes, double[] p)
-    {
-        Vector<double> off = Vector<double>.Build.Dense([.. p.Zip(about, (a, b) => a - b)]);
-        return And(WithoutTones(p), [.. logs.Select((f, m) => f + about[^1] + Identify.Row(slopes, m) * off)], slopes);
-    }
-
-    private ModelValues And(ModelValues first, double[] tones, double[,] ofTones)
-    {
-        double[,] slopes = new double[Plain.Length + tones.Length, Count];
+        double[,] ofTones = Slopes(plate, p, modes), slopes = new double[Plain.Length + modes.Length, Count];
         Array.Copy(first.Slopes, slopes, first.Slopes.Length);
         Array.Copy(ofTones, 0, slopes, first.Slopes.Length, ofTones.Length);
-        return new([.. first.Values, .. tones], slopes);
+        return new([.. first.Values, .. modes.Select(m => Math.Log(m.Frequency) + p[^1])], slopes);
     }
 
     // Central differences over the inputs, each of two pieces that serve all figures; tones alone follow the last parameter.
-    private double[,] Slopes(double[] p, int figures, double ofLast, Func<Sample, Sample, double[]> difference)
+    private double[,] Slopes(double[] p, int figures, double ofLast, Func<Sample, Sample, double[]> differences)
     {
         double[,] slopes = new double[figures, Count];
         double[] shifted = [.. p];
@@ -88,8 +75,8 @@ internal sealed class PieceModel
             shifted[j] = p[j] - Step;
             Sample less = At(shifted);
             shifted[j] = p[j];
-            double[] differences = difference(more, less);
-            for (int f = 0; f < figures; f++) { slopes[f, j] = differences[f] / (2 * Step); }
+            double[] difference = differences(less, more);
+            for (int f = 0; f < figures; f++) { slopes[f, j] = difference[f] / (2 * Step); }
         }
 
         for (int f = 0; f < figures; f++) { slopes[f, Count - 1] = ofLast; }

@@ -4,59 +4,90 @@ using SandwichMech.Core.Predictions;
 
 namespace SandwichMech.Core.Identification;
 
-/// <summary>A board on its outline, solved for on one mesh. A fit takes some five steps, each a solution: fewer than any reduced model needs to be built.</summary>
+/// <summary>A board on its outline, solved for on one mesh; other values are taken from the last solution.</summary>
+/// <remarks>
+/// Between solutions a mode keeps its shape, and its frequency is Rayleigh's quotient of that shape with the sections and the rim that are asked for, off by the square of
+/// what the shape would change. <see cref="Prove"/> solves again where a fit has come to: a handful of solutions in all, fewer
+/// than a reduced model needs to be built.
+/// </remarks>
 internal sealed class TapBoard : TappedPlate
 {
-    // Beside what tones scatter by, nothing.
-    private const double Accuracy = 3e-3;
+    // Of the mesh, and of Rayleigh's quotients against it: beside what tones scatter by, little.
+    private const double MeshAccuracy = 3e-3, Accuracy = 1e-3;
 
     private readonly OutlineFrame _frame;
     private readonly Board _start;
     private readonly Func<IReadOnlyList<double>, (int Along, int Across)?> _lines;
-    private (BoardSample Of, IReadOnlyList<PlateSection> Sections, IReadOnlyList<TapMode> Modes) _last;
+    private Solved _last;
+
+    private sealed record Solved(IReadOnlyList<PlateSection> Sections, double RimShift, IReadOnlyList<TapMode> Modes);
+
+    // Relative change of a mode's stiffness and mass from what it was solved with.
+    private readonly record struct Quotient(double Stiffness, double Mass);
 
     internal TapBoard(BoardSample sample, int count)
     {
-        (_start, _frame) = (sample.Board, OutlineFrame.For(sample.Board, count, Accuracy));
+        (_start, _frame) = (sample.Board, OutlineFrame.For(sample.Board, count, MeshAccuracy));
         Areas = _frame.Own.Plate.Field.Areas();
         _lines = _frame.Own.Plate.Field.NodalCounter();
-        _last = (sample with { RimShift = 0 }, _frame.Sections(sample.Board), Modes(_frame.Own));
-        First = Counted(sample);
+        _last = new(_frame.Sections(sample.Board), 0, Modes(_frame.Own));
+        if (sample.RimShift != 0) { _last = InFull(sample); }
     }
 
-    /// <inheritdoc/>
-    public override IReadOnlyList<TapMode> First { get; }
-
     private protected override double[] Areas { get; }
-
-    internal override bool IsQuick => false;
 
     /// <inheritdoc/>
     public override IReadOnlyList<TapMode> Solve(Sample sample)
     {
         var of = (BoardSample)sample;
         IReadOnlyList<PlateSection> sections = _frame.Sections(of.Board);
-        if (_last.Of.RimShift != of.RimShift || !_last.Sections.SequenceEqual(sections))
+        return [.. _last.Modes.Select(m =>
         {
-            // The rim is what it is, whatever the fit makes of the board beside it.
-            _last = (of, sections, Modes(_frame.Of(of.Board, _start, Math.Exp(of.RimShift))));
+            Quotient q = Of(m, sections, of.RimShift);
+            return m with { Frequency = m.Mode.Frequency * Math.Sqrt((1 + q.Stiffness) / (1 + q.Mass)) };
+        }).OrderBy(m => m.Frequency)];
+    }
+
+    /// <inheritdoc/>
+    public override bool Prove(Sample sample)
+    {
+        IReadOnlyList<TapMode> guessed = Solve(sample);
+        _last = InFull((BoardSample)sample);
+        return guessed.All(g => Math.Abs(g.Frequency / _last.Modes[MostLike(g.Shape, _last.Modes)].Frequency - 1) <= Accuracy);
+    }
+
+    /// <inheritdoc/>
+    public override double[] Changes(IReadOnlyList<TapMode> modes, Sample less, Sample more)
+    {
+        (BoardSample from, BoardSample to) = ((BoardSample)less, (BoardSample)more);
+        IReadOnlyList<PlateSection> before = _frame.Sections(from.Board), after = _frame.Sections(to.Board);
+        return [.. modes.Select(m =>
+        {
+            (Quotient a, Quotient b) = (Of(m, before, from.RimShift), Of(m, after, to.RimShift));
+            return Math.Log((1 + b.Stiffness) * (1 + a.Mass) / ((1 + a.Stiffness) * (1 + b.Mass))) / 2;
+        })];
+    }
+
+    /// <inheritdoc/>
+    internal override (int Along, int Across)? LinesOf(double[] shape) => _lines(shape);
+
+    // The rim is what it is, whatever the fit makes of the board beside it.
+    private Solved InFull(BoardSample sample) =>
+        new(_frame.Sections(sample.Board), sample.RimShift, Modes(_frame.Of(sample.Board, _start, Math.Exp(sample.RimShift))));
+
+    private Quotient Of(TapMode mode, IReadOnlyList<PlateSection> sections, double rimShift)
+    {
+        double omega2 = Math.Pow(2 * Math.PI * mode.Mode.Frequency, 2), stiffness = omega2 * BoardModes.Rim(mode.Mode.Energy) * (Math.Exp(rimShift - _last.RimShift) - 1), mass = 0;
+        for (int r = 0; r < sections.Count; r++)
+        {
+            if (sections[r] == _last.Sections[r]) { continue; }
+            RegionShare share = mode.Mode.Regions[r];
+            stiffness += share.Stiffness(sections[r]) - share.Stiffness(_last.Sections[r]);
+            mass += share.Inertia(sections[r]) - share.Inertia(_last.Sections[r]);
         }
 
-        return _last.Modes;
+        return new(stiffness / omega2, mass);
     }
 
-    private protected override (int Along, int Across)? LinesOf(double[] shape) => _lines(shape);
-
-    /// <inheritdoc/>
-    public override bool Prove(Sample sample) => true;
-
-    /// <inheritdoc/>
-    public override double[] Changes(IReadOnlyList<TapMode> modes, Sample own, Sample changed)
-    {
-        (BoardSample from, BoardSample to) = ((BoardSample)own, (BoardSample)changed);
-        IReadOnlyList<PlateSection> before = _frame.Sections(from.Board), after = _frame.Sections(to.Board);
-        return [.. modes.Select(m => m.Mode.RelativeChange(before, after) + BoardModes.Rim(m.Mode.Energy) / 2 * (to.RimShift - from.RimShift))];
-    }
-
-    private static List<TapMode> Modes(FirstModes found) => [.. found.Modes.Select((m, i) => new TapMode(m.Frequency, null, found.Shapes[i], m, 1))];
+    private static IReadOnlyList<TapMode> Modes(FirstModes found) => [.. found.Modes.Select((m, i) => new TapMode(m.Frequency, null, found.Shapes[i], m, 1))];
 }

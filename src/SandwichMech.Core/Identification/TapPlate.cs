@@ -45,12 +45,10 @@ public sealed class TapPlate : TappedPlate
         First = Counted(sample);
     }
 
-    /// <inheritdoc/>
-    public override IReadOnlyList<TapMode> First { get; }
+    /// <summary>The modes of the piece that the plate was made for, with their nodal lines.</summary>
+    public IReadOnlyList<TapMode> First { get; }
 
     private protected override double[] Areas { get; }
-
-    internal override bool IsQuick => true;
 
     /// <inheritdoc/>
     public override IReadOnlyList<TapMode> Solve(Sample sample) => Basis(Section(sample)).Modes(Section(sample), _count, AmbientAir.Density);
@@ -68,9 +66,9 @@ public sealed class TapPlate : TappedPlate
     public override bool Prove(Sample sample) => Basis(Section(sample)).Prove(Section(sample), _count) <= Accuracy;
 
     /// <inheritdoc/>
-    public override double[] Changes(IReadOnlyList<TapMode> modes, Sample own, Sample changed)
+    public override double[] Changes(IReadOnlyList<TapMode> modes, Sample less, Sample more)
     {
-        PlateSection before = Section(own), after = Section(changed);
+        PlateSection before = Section(less), after = Section(more);
         return [.. modes.Select(m =>
         {
             RegionShare region = m.Mode.Regions[0];
@@ -81,7 +79,8 @@ public sealed class TapPlate : TappedPlate
 
     private static PlateSection Section(Sample sample) => PlateSection.Of(sample.Layup(underWeight: false));
 
-    private protected override (int Along, int Across)? LinesOf(double[] shape) => _lines(shape);
+    /// <inheritdoc/>
+    internal override (int Along, int Across)? LinesOf(double[] shape) => _lines(shape);
 
     // Skins that were alike and are so no more: the same mesh, with its plane moving too.
     private TapBasis Basis(PlateSection section) => _basis = _basis.Holds(section)

@@ -17,14 +17,8 @@ public abstract class TappedPlate
     {
     }
 
-    /// <summary>The modes of the sample that the plate was made for, with their nodal lines.</summary>
-    public abstract IReadOnlyList<TapMode> First { get; }
-
     /// <summary>Area that each node stands for, m².</summary>
     private protected abstract double[] Areas { get; }
-
-    /// <summary>Whether a solution costs so little that many ways of taking tones can be fitted.</summary>
-    internal abstract bool IsQuick { get; }
 
     /// <summary>The modes of the sample with other values.</summary>
     /// <param name="sample">The sample.</param>
@@ -37,22 +31,24 @@ public abstract class TappedPlate
     public IReadOnlyList<TapMode> Counted(Sample sample) => Counted(Solve(sample));
 
     /// <summary>Modes with their nodal lines.</summary>
+    /// <param name="modes">The modes.</param>
     internal IReadOnlyList<TapMode> Counted(IReadOnlyList<TapMode> modes) => [.. modes.Select(m => m.Lines is null ? m with { Lines = LinesOf(m.Shape) } : m)];
 
     /// <summary>Nodal lines of a shape.</summary>
-    private protected abstract (int Along, int Across)? LinesOf(double[] shape);
+    /// <param name="shape">The shape.</param>
+    internal abstract (int Along, int Across)? LinesOf(double[] shape);
 
     /// <summary>Sees how good <see cref="Solve"/> is for a sample; where it is not good enough, it is afterwards.</summary>
     /// <param name="sample">The sample.</param>
     /// <returns>Whether it was good enough before.</returns>
     public abstract bool Prove(Sample sample);
 
-    /// <summary>Relative changes of modes' frequencies for a changed sample, to first order: the air's mass stays.</summary>
+    /// <summary>Relative changes of modes' frequencies from one sample to another near them, to first order: the air's mass stays.</summary>
     /// <param name="modes">The modes.</param>
-    /// <param name="own">The sample that they are of.</param>
-    /// <param name="changed">The changed one.</param>
+    /// <param name="less">From.</param>
+    /// <param name="more">To.</param>
     /// <returns>df/f of each.</returns>
-    public abstract double[] Changes(IReadOnlyList<TapMode> modes, Sample own, Sample changed);
+    public abstract double[] Changes(IReadOnlyList<TapMode> modes, Sample less, Sample more);
 
     /// <summary>Number of the mode whose shape is most like a given one, on the same mesh.</summary>
     /// <param name="shape">The shape.</param>

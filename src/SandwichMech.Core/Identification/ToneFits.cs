@@ -28,7 +28,7 @@ internal sealed class ToneFits
     private readonly TappedPlate _plate;
     private readonly Observation[] _tones;
     private readonly IReadOnlyList<TapMode> _first;
-    private readonly List<FittedWay> _fitted = [], _guessed = [];
+    private readonly List<FittedWay> _fitted = [];
     private readonly HashSet<string> _seen = [];
 
     private ToneFits(PieceModel model, TappedPlate plate, Observation[] tones, IReadOnlyList<TapMode> first) => (_model, _plate, _tones, _first) = (model, plate, tones, first);
@@ -38,40 +38,28 @@ internal sealed class ToneFits
     /// <param name="plate">Its modes.</param>
     /// <param name="tones">Its tones, rising.</param>
     /// <param name="without">What is known without the tones.</param>
-    /// <param name="first">The modes of the piece as known without them.</param>
-    internal static IReadOnlyList<FittedWay> Of(PieceModel model, TappedPlate plate, Observation[] tones, FitResult without, IReadOnlyList<TapMode> first)
+    internal static IReadOnlyList<FittedWay> Of(PieceModel model, TappedPlate plate, Observation[] tones, FitResult without)
     {
-        var fits = new ToneFits(model, plate, tones, first);
-        fits.Try(fits.ProposedAbout(without, first), without, first);
+        var fits = new ToneFits(model, plate, tones, plate.Counted(model.At(without.Parameters)));
+        fits.Try(fits.ProposedAbout(without, fits._first), without, fits._first);
         FittedWay? about = null;
-        for (int round = 0; round < Rounds && fits.Best() != about; round++)
+        for (int round = 0; round < Rounds && fits.Best() is { } best && best != about; round++)
         {
-            about = fits.Best();
-            fits.Try([.. fits.ProposedAbout(about.Fit, about.Modes), fits.WithoutFar(about)], about.Fit, about.Modes);
+            about = best;
+            fits.Try([.. fits.ProposedAbout(best.Fit, best.Modes), fits.WithoutFar(best)], best.Fit, best.Modes);
         }
 
-        fits.Prove();
-        return [fits.Best(), .. fits._fitted.Concat(fits._guessed).Where(f => f != fits.Best()).OrderBy(f => f.Cost)];
+        return fits.Proven();
     }
 
     private FittedWay Best() => _fitted.MinBy(f => f.Cost)!;
 
-    // Where solutions take long, ways other than the likeliest are guessed: linear about the last fit.
     private void Try(IReadOnlyList<Assignment> ways, FitResult start, IReadOnlyList<TapMode> modes)
     {
-        _guessed.Clear();
         foreach (Assignment way in ways)
         {
             // A way is known by the shapes of its modes among the first ones.
-            string name = string.Join(' ', Renumbered(way.Modes, modes, _first));
-            if (way.Cost > ways[0].Cost + Window || _seen.Contains(name)) { continue; }
-            if (!_plate.IsQuick && way != ways[0] && way != ways[^1])
-            {
-                _guessed.Add(Guessed(way.Modes, modes, start));
-                continue;
-            }
-
-            _seen.Add(name);
+            if (way.Cost > ways[0].Cost + Window || !_seen.Add(string.Join(' ', Renumbered(way.Modes, modes, _first)))) { continue; }
             try { _fitted.Add(Fitted(way.Modes, modes, start)); }
             catch (InvalidOperationException)
             {
@@ -81,29 +69,16 @@ internal sealed class ToneFits
         }
     }
 
-    private FittedWay Guessed(IReadOnlyList<int> way, IReadOnlyList<TapMode> modes, FitResult about)
-    {
-        TapMode[] heard = [.. way.Where(m => m >= 0).Select(m => modes[m])];
-        double[] logs = [.. heard.Select(m => Math.Log(m.Frequency))];
-        double[,] slopes = _model.Slopes(_plate, about.Parameters, heard);
-        return Weighed(way, modes, Fit(way, about, p => _model.WithTonesAbout(about.Parameters, logs, slopes, p)));
-    }
-
     private FittedWay Fitted(IReadOnlyList<int> way, IReadOnlyList<TapMode> modes, FitResult start)
     {
-        double[][] shapes = [.. way.Where(m => m >= 0).Select(m => modes[m].Shape)];
-        FitResult fit = Fit(way, start, p => _model.WithTones(_plate, shapes, p));
-        IReadOnlyList<TapMode> then = _plate.Solve(_model.At(fit.Parameters));
-        return Weighed(Renumbered(way, modes, then), then, fit);
-    }
-
-    private FitResult Fit(IReadOnlyList<int> way, FitResult start, Func<double[], ModelValues> model)
-    {
         Observation[] heard = [.. _model.Plain, .. _tones.Where((_, t) => way[t] >= 0)];
-        return LogFit.Fit(new double[_model.Count], _model.Precision, Identify.Logs(heard), Identify.Spreads(heard), model, start.Parameters, Tolerance);
+        double[][] shapes = [.. way.Where(m => m >= 0).Select(m => modes[m].Shape)];
+        FitResult fit = LogFit.Fit(
+            new double[_model.Count], _model.Precision, Identify.Logs(heard), Identify.Spreads(heard), p => _model.WithTones(_plate, shapes, p), start.Parameters, Tolerance);
+        IReadOnlyList<TapMode> then = _plate.Solve(_model.At(fit.Parameters));
+        IReadOnlyList<int> own = Renumbered(way, modes, then);
+        return new(own, fit, then, Cost(own, fit, then));
     }
-
-    private FittedWay Weighed(IReadOnlyList<int> way, IReadOnlyList<TapMode> modes, FitResult fit) => new(way, fit, modes, Cost(way, fit, modes));
 
     private double Cost(IReadOnlyList<int> way, FitResult fit, IReadOnlyList<TapMode> modes)
     {
@@ -117,15 +92,17 @@ internal sealed class ToneFits
         return fit.SumOfSquares + at * (_model.Precision * at) - open + density + ToneAssignment.CostOfHearing(way, [.. modes.Select(m => m.Frequency)]);
     }
 
-    // Where the best way's fit has left what the plate knows, it and the others are fitted again with what was learnt.
-    private void Prove()
+    // Where the best way's fit has left what the plate knows, it and all others are fitted again with what was learnt.
+    private IReadOnlyList<FittedWay> Proven()
     {
         for (int again = 0; again < Rounds && !_plate.Prove(_model.At(Best().Fit.Parameters)); again++)
         {
-            FittedWay[] all = [.. _fitted.Where(f => f.Cost <= Best().Cost + Window)];
+            FittedWay[] all = [.. _fitted.OrderBy(f => f.Cost)];
             _fitted.Clear();
-            _fitted.AddRange(all.Select(f => Fitted(f.Numbers, f.Modes, f.Fit)));
+            _fitted.AddRange(all.Where(f => f.Cost <= all[0].Cost + Window).Select(f => Fitted(f.Numbers, f.Modes, f.Fit)));
         }
+
+        return [.. _fitted.OrderBy(f => f.Cost)];
     }
 
     // The way without the tones that lie far from their modes: better no reading than a wrong one.
@@ -160,9 +137,10 @@ internal sealed class ToneFits
 
         Matrix<double> covariance = normal.Inverse();
         double offset = fit.Parameters[^1];
-        IReadOnlyList<TapMode> counted = _tones.Any(t => t.Tone is { Along: not null }) ? _plate.Counted(modes) : modes;
         return ToneAssignment.Likeliest(
-            Identify.Logs(_tones), Identify.Spreads(_tones), (t, m) => _tones[t].Tone is not { Along: { } along, Across: { } across } || counted[m].Lines == (along, across),
+            Identify.Logs(_tones), Identify.Spreads(_tones), (t, m) => _tones[t].Tone is not { Along: { } along, Across: { } across } || Lines(modes, m) == (along, across),
             [.. modes.Select(m => Math.Log(m.Frequency) + offset)], _model.Slopes(_plate, fit.Parameters, modes), covariance * pull, covariance, Proposed);
     }
+
+    private (int, int)? Lines(IReadOnlyList<TapMode> modes, int mode) => modes[mode].Lines ?? _plate.LinesOf(modes[mode].Shape);
 }

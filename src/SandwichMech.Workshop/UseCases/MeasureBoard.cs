@@ -43,15 +43,19 @@ public sealed record MeasureBoardResult
 /// <summary>Measures an assembled board on its own outline, lying free or in its frame: what its weight and taps say of it.</summary>
 public static class MeasureBoard
 {
+    // A board's lowest mode lies lower than a blank's; above, a framed board radiates, which the modes do not hold.
+    private const double Low = 20, High = 400;
+
     /// <summary>Measures.</summary>
     /// <param name="file">The board as read.</param>
     /// <param name="held">How the edge was held while it was tapped; as the file says, if nothing is given.</param>
     /// <param name="words">Its weight.</param>
     /// <param name="tests">Its tap tones.</param>
+    /// <param name="recording">A WAV of taps, in the place of typed tones.</param>
     /// <returns>What the readings say.</returns>
     /// <exception cref="InputException">The board has no outline, there is no reading, or one cannot be meant.</exception>
     /// <exception cref="ComputationException">No board fits the readings.</exception>
-    public static MeasureBoardResult Run(BoardFile file, EdgeHold? held, ReadingWords words, TestWords tests)
+    public static MeasureBoardResult Run(BoardFile file, EdgeHold? held, ReadingWords words, TestWords tests, string? recording = null)
     {
         BoardShape shape = OutlineSolving.ShapeOf(file, "taps of a board", "a rectangular blank is a piece: `piece add sandwich`");
         if (words != new ReadingWords { Weight = words.Weight } || tests.Bends.Count > 0)
@@ -59,22 +63,23 @@ public static class MeasureBoard
             throw new InputException("measure", "of a board its weight and its tap tones are taken (--weight, --tap): its sizes and thicknesses are the board file's");
         }
 
-        if (words.Weight is null && tests.Taps is null)
+        if (words.Weight is null && tests.Taps is null && recording is null)
         {
             throw new InputException("measure", $"nothing was read off the board: --tap \"{TypedTests.TapForm}\" or --weight \"212.4 g\"");
         }
 
+        if (recording is not null && tests.Taps is not null) { throw new InputException("measure", "tones come from --tap or from --recording, not from both: leave one out"); }
         ReadReadings weighed = TypedReadings.Read(PieceKind.Sandwich, words);
-        TypedTest[] taps = tests.Taps is { } typed ? [TypedTests.Taps(typed)] : [];
+        (Reading[] taps, IReadOnlyList<string> heard) = recording is not null ? Heard(recording) : tests.Taps is { } typed ? Typed(TypedTests.Taps(typed)) : ([], []);
         // Lying on foam nothing holds the edge, on none of its stretches.
         Board board = held is { } hold ? file.Board with { Shape = shape with { Edge = hold, Stretches = hold == EdgeHold.Free ? [] : shape.Stretches } } : file.Board;
-        var evidence = PieceEvidence.OfBoard(board, [.. weighed.Readings.Select(r => r.Reading), .. taps.Select(t => t.Reading.Reading)]);
+        var evidence = PieceEvidence.OfBoard(board, [.. weighed.Readings.Select(r => r.Reading), .. taps]);
         Identified found = OutlineSolving.Try(file, "modes", () => Identify.Run(evidence.Before, evidence.Observed, evidence.Candidates));
         return new()
         {
             Board = board.Name,
             Edge = OutlineSolving.EdgeWords(board.Shape!),
-            ReadBack = [.. weighed.ReadBack, .. taps.SelectMany(t => t.ReadBack)],
+            ReadBack = [.. weighed.ReadBack, .. heard],
             Properties = [.. found.Properties.Select(FoundRows.Of)],
             Readings = [.. found.Readings.Select(FoundRows.Of)],
             OtherWays = [.. found.OtherWays.Select(FoundRows.Of)],
@@ -89,5 +94,16 @@ public static class MeasureBoard
                 "stiffness is as a tap finds it, the woods of the table too; in the log there is no place for a board's own readings yet: keep them beside its file",
             ],
         };
+    }
+
+    private static (Reading[], IReadOnlyList<string>) Typed(TypedTest test) => ([test.Reading.Reading], test.ReadBack);
+
+    private static (Reading[], IReadOnlyList<string>) Heard(string recording)
+    {
+        ListenAnswer answer = ListenRecording.Run(recording, Low, High);
+        IReadOnlyList<Tone> tones = answer.Report.Tones();
+        return tones.Count > 0
+            ? ([new TapReading(tones)], [FormattableString.Invariant($"{answer.Result.Recording}: {tones.Count} tones of {answer.Result.Taps.Count} taps, {Low:0} to {answer.Result.High:0} Hz"), .. answer.Result.Findings])
+            : throw new InputException(answer.Result.Recording, "no partial was heard in half of the taps: tap one place, in the same way each time");
     }
 }

@@ -199,7 +199,8 @@ public static class MeasurePiece
         Reading[] readings = [.. PieceMaterials.InTime(log.Readings(number)).Select(e => e.Reading!)];
         if (PieceFigures.Of(readings).Thickness is not { } thickness) { throw new InputException("measure", $"the {which} skin's thickness is not known: `sandwichmech piece read {number} --thickness …`"); }
         PieceMaterial material = PieceMaterials.Of(log, number, tables);
-        return new(material.Wood?.Item ?? throw new InputException("measure", material.Problem ?? $"{named} is no wood"), thickness.Mean, 0);
+        Wood wood = material.Wood?.Item ?? throw new InputException("measure", material.Problem ?? $"{named} is no wood");
+        return new(wood.Tapped(), thickness.Mean, 0);
     }
 
     private static MeasureResult Result(

@@ -32,7 +32,7 @@ public class SampledPosteriorTests
         Observation[] plain = [.. piece.Read.Where(r => r.Tone is null)], tones = [.. piece.Read.Where(r => r.Tone is not null).OrderBy(r => r.Value)];
         var model = new PieceModel(before, plain);
         FitResult without = LogFit.Fit(new double[model.Count], model.Precision, Identify.Logs(plain), Identify.Spreads(plain), model.WithoutTones);
-        FittedWay way = ToneFits.Of(model, plate, tones, without, plate.Counted(model.At(without.Parameters)))[0];
+        FittedWay way = ToneFits.Of(model, plate, tones, without)[0];
         Func<Sample, double>[] figures = [.. before.Properties.Select(p => p.Of)];
         double[,] slopes = model.Slopes(way.Fit.Parameters, figures);
         Matrix<double> g = Matrix<double>.Build.DenseOfArray(slopes), covariance = g * way.Fit.Covariance * g.Transpose();

@@ -146,6 +146,38 @@ public class TestStripTests
         }
     }
 
+    // The plan and `measure` are two ways into one theory: what the plan expects, `measure` expects of the same skins, core and adhesive, and finds the table's core again.
+    [Fact]
+    [Trait("Check", "exact")]
+    public void What_the_plan_expects_measure_expects_too()
+    {
+        using var folder = new TemporaryFolder();
+        string log = folder.File("log.sqlite"), board = folder.File("board.toml");
+        // The table's own adhesive, since a piece has no other.
+        File.WriteAllLines(board, File.ReadAllLines(Commanded.Demo).Where(l => !l.StartsWith("mixed", StringComparison.Ordinal) && !l.StartsWith("kept", StringComparison.Ordinal)));
+        StripResult plan = PlanStrip.Run(BoardFiles.Read(board, MaterialTables.BuiltIn()), new(false, 0.03, 0.2, null, null));
+        Run("piece", "add", "wood", "--material", "western redcedar", "--thickness", "0.030 in");
+        Run("piece", "add", "wood", "--material", "Sitka spruce", "--thickness", "0.024 in");
+        Run("piece", "add", "sandwich", "--material", "aramid honeycomb 3.2-29", "--outer-wood", "piece 1", "--inner-wood", "piece 2", "--adhesive", "thixotropic two-part epoxy",
+            "--length", "200 mm", "--width", "26 mm", "--thickness", FormattableString.Invariant($"{1e3 * plan.Thickness:F5} mm"));
+        string[] bends = [.. plan.Tests.SelectMany(t => new[] { "--bend", t.ToType.Replace("…", FormattableString.Invariant($"{1e3 * t.Deflection.Value:F5}"), StringComparison.Ordinal) })];
+        using System.Text.Json.JsonDocument measured = System.Text.Json.JsonDocument.Parse(Run(["measure", "3", .. bends, "--json"]).Out);
+        foreach (System.Text.Json.JsonElement reading in measured.RootElement.GetProperty("readings").EnumerateArray())
+        {
+            Checks.Near(reading.GetProperty("read_si").GetDouble(), reading.GetProperty("expected_si").GetDouble(), 0.002);
+        }
+
+        System.Text.Json.JsonElement ribbon = measured.RootElement.GetProperty("properties").EnumerateArray().Single(p => p.GetProperty("symbol").GetString() == "G ribbon");
+        Checks.Near(ribbon.GetProperty("table").GetProperty("value_si").GetDouble(), ribbon.GetProperty("found").GetProperty("value_si").GetDouble(), 0.01);
+
+        Commanded Run(params string[] words)
+        {
+            Commanded run = Commanded.Run([.. words, "--log", log]);
+            Assert.True(run.Code == 0, run.Err);
+            return run;
+        }
+    }
+
     private static Board Certain(Board b)
     {
         static Core.Uncertainty.Estimate Sure(Core.Uncertainty.Estimate e) => e with { Spread = 0 };

@@ -14,7 +14,7 @@ internal static class InventedTaps
     internal static readonly double[] Times = [0.72, 2.31, 3.88, 5.43];
 
     /// <summary>Taps by a short push, a half-sine of a millisecond.</summary>
-    internal static double[] Sound(IReadOnlyList<double> times, double length = 7, ulong seed = 5)
+    internal static double[] Sound(IReadOnlyList<double> times, double length = 7, ulong seed = 5, IReadOnlyList<(double Frequency, double Q, double Level)>? tones = null)
     {
         var chance = new Xorshift(seed);
         var x = new double[(int)(length * Rate)];
@@ -22,7 +22,7 @@ internal static class InventedTaps
         double[] push = [.. Enumerable.Range(0, width).Select(n => Math.Sin(Math.PI * (n + 0.5) / width))];
         foreach (double time in times)
         {
-            foreach ((double frequency, double q, double level) in Tones)
+            foreach ((double frequency, double q, double level) in tones ?? Tones)
             {
                 double strength = level * (0.6 + 0.8 * chance.Next()) * (chance.Next() < 0.5 ? -1 : 1) / push.Sum(), decay = Math.PI * frequency / q;
                 var turn = System.Numerics.Complex.Exp(new System.Numerics.Complex(-decay, 2 * Math.PI * frequency) / Rate);
