@@ -62,8 +62,9 @@ internal sealed class CommonOptions(ConsoleStreams console)
     /// <summary>The shop's log, to be closed by the caller.</summary>
     internal ShopLog Log(ParseResult parsed) => ShopLog.Open(parsed.GetValue(_log));
 
-    internal BoardFile Board(ParseResult parsed, Argument<string> argument) =>
-        BoardFiles.Read(parsed.GetRequiredValue(argument), Tables(parsed));
+    internal BoardFile Board(ParseResult parsed, Argument<string> argument) => Board(parsed, parsed.GetRequiredValue(argument));
+
+    internal BoardFile Board(ParseResult parsed, string file) => BoardFiles.Read(file, Tables(parsed));
 
     internal UnitSystem Units(ParseResult parsed) => parsed.GetValue(_units) == "inch" ? UnitSystem.Inch : UnitSystem.Metric;
 

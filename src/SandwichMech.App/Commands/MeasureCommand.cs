@@ -38,12 +38,14 @@ internal static class MeasureCommand
         var edge = new Option<string?>("--edge") { Description = "How a board's edge was held while it was tapped; the board file's unless you say", HelpName = "free|hinged|clamped|rim" };
         Option<string?> recording = ReadingOptions.Value("--recording", "Tones of a board from a WAV of some taps on it, in the place of --tap (of a piece: `listen RECORDING --piece 1`)", "FILE.wav");
         edge.AcceptOnlyFromAmong("free", "hinged", "clamped", "rim");
+        Option<string?> into = ReadingOptions.Value("--board", "A board that names this piece: what to read next is then judged by that board's mass and first modes too", "FILE");
         command.Arguments.Add(piece);
         readings.AddTo(command);
         command.Options.Add(bend);
         command.Options.Add(tap);
         command.Options.Add(edge);
         command.Options.Add(recording);
+        command.Options.Add(into);
         command.Options.Add(plot);
         command.SetAction(parsed =>
         {
@@ -53,6 +55,7 @@ internal static class MeasureCommand
             CommonOptions.CheckPlot(parsed, plot);
             if (Path.HasExtension(which))
             {
+                if (parsed.GetValue(into) is not null) { throw new InputException("--board", "goes with the number of a piece: `measure 1 --board my-board.toml`"); }
                 if (parsed.GetValue(plot) is not null) { throw new InputException("--plot", "is drawn of a piece; of a board's modes `modes` draws the shapes"); }
                 EdgeHold? held = parsed.GetValue(edge) is { } hold ? BoardFields.HoldOf(hold) : null;
                 return common.Show(parsed, MeasureBoard.Run(common.Board(parsed, piece), held, words, tests, parsed.GetValue(recording)), PrintBoard);
@@ -63,11 +66,12 @@ internal static class MeasureCommand
                 : throw new InputException("PIECE|BOARD", $"'{which}' is neither the number of a piece (`sandwichmech piece list` shows them; in digits, as 3) nor a board's file (as my-board.toml)");
             if (parsed.GetValue(recording) is not null) { throw new InputException("--recording", $"is for boards: of a piece `sandwichmech listen {parsed.GetValue(recording)} --piece {number}`"); }
             if (parsed.GetValue(edge) is not null) { throw new InputException("--edge", "is for boards: a piece lies free on foam"); }
+            BoardFile? board = parsed.GetValue(into) is { } file ? common.Board(parsed, file) : null;
             MaterialTables tables = common.Tables(parsed);
             using ShopLog log = common.Log(parsed);
             bool isBare = words == new ReadingWords() && tests is { Bends.Count: 0, Taps: null };
             if (isBare && common.Console.CanAsk && !common.IsJson(parsed)) { (words, tests) = Ask(common.Console, log.Piece(number)); }
-            return common.Show(parsed, MeasurePiece.Run(log, tables, number, words, tests), Print, plot, BoardPictures.Measure);
+            return common.Show(parsed, MeasurePiece.Run(log, tables, number, words, tests, board), Print, plot, BoardPictures.Measure);
         });
         return command;
     }

@@ -92,7 +92,7 @@ internal static class PieceScreen
         Row("mean thickness", f.MeanThickness, Shown.Thickness, f is { ThicknessOverPlaces: { } sd, LeastThickness: { } least, MostThickness: { } most }
             ? $"{f.Places} places, {screen.Number(least, Shown.Thickness)} to {screen.Number(most, Shown.Thickness)}, sd {screen.Text(sd, Shown.Thickness)}"
             : f.Places == 1 ? "one place" : "");
-        Row("density", f.Density, Shown.Density, kind == "wood" ? "as it was weighed, with the moisture it had then; `measure` gives it at 12 % too" : "as it was weighed");
+        Row("density", f.Density, Shown.Density, kind == "wood" ? "as weighed; `measure` has it at 12 % moisture" : "as weighed");
         screen.Table(table);
         if (f.Grading is { } grading) { Grading(grading, f.LeastThickness!.Value, screen); }
     }

@@ -129,17 +129,17 @@ public static class Identify
         Vector<double>[] gradients = [.. figures.Select((_, i) => Row(slopes, i))];
         Matrix<double> covarianceBefore = model.Precision.Inverse();
         PropertyFound[] alone = [.. before.Properties.Select((p, i) => new PropertyFound(
-            p, new(p.Of(before.Start), Spread(Row(slopesBefore, i), covarianceBefore)), new(p.Of(best), Spread(gradients[i], fit.Covariance))))];
+            p, new(p.Of(before.Start), Spread(p, Row(slopesBefore, i), covarianceBefore)), new(p.Of(best), Spread(p, gradients[i], fit.Covariance))))];
         Observation[] heard = [.. model.Plain, .. tones.Where((_, t) => way[t] >= 0)];
         int[] modeOf = [.. model.Plain.Select(_ => -1), .. way.Where(m => m >= 0)];
         var used = new List<ReadingUsed>();
         for (int i = 0; i < heard.Length; i++)
         {
             Matrix<double> without = Updated(fit.Covariance, Row(fit.Slopes, i), -heard[i].Spread * heard[i].Spread);
-            int most = Enumerable.Range(0, alone.Length).MaxBy(p => Spread(gradients[p], without) / alone[p].Found.Spread);
+            int most = Enumerable.Range(0, alone.Length).MaxBy(p => Spread(alone[p].Property, gradients[p], without) / alone[p].Found.Spread);
             double expected = Math.Exp(fit.Values[i]);
             int? mode = modeOf[i] < 0 ? null : modeOf[i];
-            used.Add(new(heard[i], expected, fit.Misfits[i], mode is { } m ? modes[m].Lines : null, alone[most], Spread(gradients[most], without), mode));
+            used.Add(new(heard[i], expected, fit.Misfits[i], mode is { } m ? modes[m].Lines : null, alone[most], Spread(alone[most].Property, gradients[most], without), mode));
         }
 
         used.AddRange(tones.Where((_, t) => way[t] < 0).Select(t => new ReadingUsed(t, null, 0, null, null, 0)));
@@ -165,7 +165,7 @@ public static class Identify
         {
             Sample s = model.At(w.Fit.Parameters);
             double[,] slopes = model.Slopes(w.Fit.Parameters, figures);
-            return ((double[])[.. figures.Select(f => Math.Log(f(s)))], (double[])[.. figures.Select((_, i) => Spread(Row(slopes, i), w.Fit.Covariance))]);
+            return ((double[])[.. figures.Select(f => Math.Log(f(s)))], (double[])[.. figures.Select((_, i) => Spread(alone[i].Property, Row(slopes, i), w.Fit.Covariance))]);
         })];
         return [.. alone.Select((a, i) =>
         {
@@ -192,8 +192,8 @@ public static class Identify
         return [.. all.Select(a =>
         {
             Matrix<double> then = Updated(fit.Covariance, a.Slope, a.Spread * a.Spread);
-            int most = Enumerable.Range(0, found.Length).MinBy(p => Spread(gradients[p], then) / found[p].Found.Spread);
-            return new NextReading(a.What, a.Expected, a.Quantity, found[most].Property, found[most].Found.Spread, Spread(gradients[most], then));
+            int most = Enumerable.Range(0, found.Length).MinBy(p => Spread(found[p].Property, gradients[p], then) / found[p].Found.Spread);
+            return new NextReading(a.What, a.Expected, a.Quantity, found[most].Property, found[most].Found.Spread, Spread(found[most].Property, gradients[most], then));
         }).OrderBy(n => n.To / n.From).Take(NextShown)];
     }
 
@@ -226,6 +226,8 @@ public static class Identify
         // All that is known of a direction comes from that reading: without it nothing would be.
         return Math.Abs(by) < 1e-12 * Math.Abs(variance) ? covariance * 1e6 : covariance - gain.OuterProduct(gain) / by;
     }
+
+    private static double Spread(SampleProperty of, Vector<double> gradient, Matrix<double> covariance) => Observations.Root(of.Beside, Spread(gradient, covariance));
 
     private static double Spread(Vector<double> gradient, Matrix<double> covariance) => Math.Sqrt(Math.Max(0, gradient * (covariance * gradient)));
 

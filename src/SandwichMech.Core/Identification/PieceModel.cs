@@ -51,8 +51,7 @@ internal sealed class PieceModel
     internal ModelValues WithTones(TappedPlate plate, double[][] shapes, double[] p)
     {
         ModelValues first = WithoutTones(p);
-        Sample s = At(p);
-        IReadOnlyList<TapMode> all = plate.Solve(s);
+        IReadOnlyList<TapMode> all = plate.Solve(At(p));
         var taken = new List<int>();
         foreach (double[] shape in shapes) { taken.Add(plate.MostLike(shape, all, taken)); }
         TapMode[] modes = [.. taken.Select(m => all[m])];

@@ -73,4 +73,8 @@ public sealed record BoardSample(Board Board, double RimShift = 0) : Sample(Boar
 /// <param name="Name">In the maker's words.</param>
 /// <param name="Symbol">Of the literature.</param>
 /// <param name="Of">Its value in a piece, SI, positive.</param>
-public sealed record SampleProperty(string Name, string Symbol, Func<Sample, double> Of);
+public sealed record SampleProperty(string Name, string Symbol, Func<Sample, double> Of)
+{
+    /// <summary>Standard deviation of its logarithm from what no reading of the sample can tell.</summary>
+    public double Beside { get; init; }
+}

@@ -51,9 +51,11 @@ internal sealed class TapBoard : TappedPlate
     /// <inheritdoc/>
     public override bool Prove(Sample sample)
     {
-        IReadOnlyList<TapMode> guessed = Solve(sample);
-        _last = InFull((BoardSample)sample);
-        return guessed.All(g => Math.Abs(g.Frequency / _last.Modes[MostLike(g.Shape, _last.Modes)].Frequency - 1) <= Accuracy);
+        Solved full = InFull((BoardSample)sample);
+        // Where it is good enough all stays as it is, so that modes that were given out go on being those of the last solution.
+        if (Solve(sample).All(g => Math.Abs(g.Frequency / full.Modes[MostLike(g.Shape, full.Modes)].Frequency - 1) <= Accuracy)) { return true; }
+        _last = full;
+        return false;
     }
 
     /// <inheritdoc/>

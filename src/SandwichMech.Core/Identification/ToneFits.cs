@@ -40,16 +40,18 @@ internal sealed class ToneFits
     /// <param name="without">What is known without the tones.</param>
     internal static IReadOnlyList<FittedWay> Of(PieceModel model, TappedPlate plate, Observation[] tones, FitResult without)
     {
-        var fits = new ToneFits(model, plate, tones, plate.Counted(model.At(without.Parameters)));
-        fits.Try(fits.ProposedAbout(without, fits._first), without, fits._first);
+        IReadOnlyList<TapMode> first = plate.Counted(model.At(without.Parameters));
+        var fits = new ToneFits(model, plate, tones, first);
+        fits.Try(fits.ProposedAbout(without, first), without, first);
         FittedWay? about = null;
-        for (int round = 0; round < Rounds && fits.Best() is { } best && best != about; round++)
+        for (int round = 0; round < Rounds && fits.Best() != about; round++)
         {
-            about = best;
-            fits.Try([.. fits.ProposedAbout(best.Fit, best.Modes), fits.WithoutFar(best)], best.Fit, best.Modes);
+            about = fits.Best();
+            fits.Try([.. fits.ProposedAbout(about.Fit, about.Modes), fits.WithoutFar(about)], about.Fit, about.Modes);
         }
 
-        return fits.Proven();
+        fits.Prove();
+        return [fits.Best(), .. fits._fitted.Where(f => f != fits.Best()).OrderBy(f => f.Cost)];
     }
 
     private FittedWay Best() => _fitted.MinBy(f => f.Cost)!;
@@ -59,7 +61,8 @@ internal sealed class ToneFits
         foreach (Assignment way in ways)
         {
             // A way is known by the shapes of its modes among the first ones.
-            if (way.Cost > ways[0].Cost + Window || !_seen.Add(string.Join(' ', Renumbered(way.Modes, modes, _first)))) { continue; }
+            string name = string.Join(' ', Renumbered(way.Modes, modes, _first));
+            if (way.Cost > ways[0].Cost + Window || !_seen.Add(name)) { continue; }
             try { _fitted.Add(Fitted(way.Modes, modes, start)); }
             catch (InvalidOperationException)
             {
@@ -71,14 +74,19 @@ internal sealed class ToneFits
 
     private FittedWay Fitted(IReadOnlyList<int> way, IReadOnlyList<TapMode> modes, FitResult start)
     {
-        Observation[] heard = [.. _model.Plain, .. _tones.Where((_, t) => way[t] >= 0)];
         double[][] shapes = [.. way.Where(m => m >= 0).Select(m => modes[m].Shape)];
-        FitResult fit = LogFit.Fit(
-            new double[_model.Count], _model.Precision, Identify.Logs(heard), Identify.Spreads(heard), p => _model.WithTones(_plate, shapes, p), start.Parameters, Tolerance);
+        FitResult fit = Fit(way, start, p => _model.WithTones(_plate, shapes, p));
         IReadOnlyList<TapMode> then = _plate.Solve(_model.At(fit.Parameters));
-        IReadOnlyList<int> own = Renumbered(way, modes, then);
-        return new(own, fit, then, Cost(own, fit, then));
+        return Weighed(Renumbered(way, modes, then), then, fit);
     }
+
+    private FitResult Fit(IReadOnlyList<int> way, FitResult start, Func<double[], ModelValues> model)
+    {
+        Observation[] heard = [.. _model.Plain, .. _tones.Where((_, t) => way[t] >= 0)];
+        return LogFit.Fit(new double[_model.Count], _model.Precision, Identify.Logs(heard), Identify.Spreads(heard), model, start.Parameters, Tolerance);
+    }
+
+    private FittedWay Weighed(IReadOnlyList<int> way, IReadOnlyList<TapMode> modes, FitResult fit) => new(way, fit, modes, Cost(way, fit, modes));
 
     private double Cost(IReadOnlyList<int> way, FitResult fit, IReadOnlyList<TapMode> modes)
     {
@@ -92,17 +100,15 @@ internal sealed class ToneFits
         return fit.SumOfSquares + at * (_model.Precision * at) - open + density + ToneAssignment.CostOfHearing(way, [.. modes.Select(m => m.Frequency)]);
     }
 
-    // Where the best way's fit has left what the plate knows, it and all others are fitted again with what was learnt.
-    private IReadOnlyList<FittedWay> Proven()
+    // Where the best way's fit has left what the plate knows, it and the others are fitted again with what was learnt.
+    private void Prove()
     {
         for (int again = 0; again < Rounds && !_plate.Prove(_model.At(Best().Fit.Parameters)); again++)
         {
-            FittedWay[] all = [.. _fitted.OrderBy(f => f.Cost)];
+            FittedWay[] all = [.. _fitted.Where(f => f.Cost <= Best().Cost + Window)];
             _fitted.Clear();
-            _fitted.AddRange(all.Where(f => f.Cost <= all[0].Cost + Window).Select(f => Fitted(f.Numbers, f.Modes, f.Fit)));
+            _fitted.AddRange(all.Select(f => Fitted(f.Numbers, f.Modes, f.Fit)));
         }
-
-        return [.. _fitted.OrderBy(f => f.Cost)];
     }
 
     // The way without the tones that lie far from their modes: better no reading than a wrong one.
@@ -137,10 +143,9 @@ internal sealed class ToneFits
 
         Matrix<double> covariance = normal.Inverse();
         double offset = fit.Parameters[^1];
+        IReadOnlyList<TapMode> counted = _tones.Any(t => t.Tone is { Along: not null }) ? _plate.Counted(modes) : modes;
         return ToneAssignment.Likeliest(
-            Identify.Logs(_tones), Identify.Spreads(_tones), (t, m) => _tones[t].Tone is not { Along: { } along, Across: { } across } || Lines(modes, m) == (along, across),
+            Identify.Logs(_tones), Identify.Spreads(_tones), (t, m) => _tones[t].Tone is not { Along: { } along, Across: { } across } || counted[m].Lines == (along, across),
             [.. modes.Select(m => Math.Log(m.Frequency) + offset)], _model.Slopes(_plate, fit.Parameters, modes), covariance * pull, covariance, Proposed);
     }
-
-    private (int, int)? Lines(IReadOnlyList<TapMode> modes, int mode) => modes[mode].Lines ?? _plate.LinesOf(modes[mode].Shape);
 }

@@ -52,7 +52,10 @@ public sealed record Board
 
     /// <summary>The board for its modes: where one wood was measured by taps, those of the tables are raised to the same.</summary>
     /// <returns>Itself, where all its woods are of the tables.</returns>
-    public Board ForModes() => new[] { Outer.Wood, Inner.Wood, Solid.Wood }.Concat(Shape?.Regions.Select(r => r.Change.OwnWood).OfType<Wood>() ?? []).Any(w => w.IsTapped) ? Tapped() : this;
+    public Board ForModes() => Woods.Any(w => w.IsTapped) ? Tapped() : this;
+
+    /// <summary>All its woods, the solid top's too.</summary>
+    public IEnumerable<Wood> Woods => [Outer.Wood, Inner.Wood, Solid.Wood, .. Shape?.Regions.Select(r => r.Change.OwnWood).OfType<Wood>() ?? []];
 
     /// <summary>The board with all its woods as a weight finds them, so that a measured wood is beside a tabulated one what it is.</summary>
     /// <returns>The board.</returns>
@@ -101,8 +104,8 @@ public sealed record Board
     public static Laminate SolidPlate(Wood wood, double thickness) =>
         Layups.Laminate.From([Of(new Skin(wood, new(thickness, 0), 0), "solid top")]);
 
-    // One wood that several regions share stays one.
-    private Board InWoods(Func<Wood, Wood> change)
+    /// <summary>The board in other woods; one wood that several parts share stays one.</summary>
+    internal Board InWoods(Func<Wood, Wood> change)
     {
         var known = new Dictionary<Wood, Wood>(ReferenceEqualityComparer.Instance);
         Wood Changed(Wood wood) => known.TryGetValue(wood, out Wood? changed) ? changed : known[wood] = change(wood);

@@ -55,9 +55,9 @@ internal static class FoundRows
         "rho" => "kg/m³",
         "m" => "kg/m²",
         "D along" or "D across" or "D twist" => "N·m",
-        "mass" => "kg",
+        "mass" or "board mass" => "kg",
         "deflection" => "m",
-        "frequency" => "Hz",
+        "frequency" or "board f1" or "board f2" or "board f3" => "Hz",
         "rim" => MeasurePiece.Ratio,
         _ => "Pa",
     };

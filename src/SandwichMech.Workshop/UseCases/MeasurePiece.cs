@@ -4,6 +4,7 @@ using SandwichMech.Core.Identification;
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Materials;
 using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Pieces;
 using SandwichMech.Workshop.Tables;
@@ -118,10 +119,11 @@ public static class MeasurePiece
     /// <param name="number">The piece's number.</param>
     /// <param name="words">New weighing, sizes, moisture.</param>
     /// <param name="tests">New bending tests and tap tones.</param>
+    /// <param name="into">A board that names the piece: what to read next is then judged by its mass and modes too.</param>
     /// <returns>What the readings say.</returns>
     /// <exception cref="InputException">There is no such piece, or a reading cannot be meant; nothing was written.</exception>
     /// <exception cref="ComputationException">No piece fits the readings; nothing was written.</exception>
-    public static MeasureResult Run(ShopLog log, MaterialTables tables, int number, ReadingWords words, TestWords tests)
+    public static MeasureResult Run(ShopLog log, MaterialTables tables, int number, ReadingWords words, TestWords tests, BoardFile? into = null)
     {
         Piece piece = log.Piece(number);
         Reading[] before = [.. PieceMaterials.InTime(log.Readings(number)).Select(e => e.Reading!)];
@@ -137,9 +139,24 @@ public static class MeasurePiece
         PieceFigures figures = PieceFigures.Of([.. before, .. added.Select(r => r.Reading)]);
         CheckSpans(added, figures);
         (PieceEvidence? evidence, string? missing) = Evidence(log, tables, piece, [.. before, .. added.Select(r => r.Reading)]);
+        if (into is not null && evidence is not null) { evidence = Into(into, piece, evidence); }
         Identified? found = evidence is null ? null : Found(piece, evidence);
         IReadOnlyList<LogEntry> entries = added.Length > 0 ? log.AddReadings(number, added) : [];
         return Result(log, piece, entries, read, evidence, missing, found, figures);
+    }
+
+    // The board's mass and modes join what the readings are to tell.
+    private static PieceEvidence Into(BoardFile into, Piece piece, PieceEvidence evidence)
+    {
+        OutlineSolving.ShapeOf(into, "modes of a board", "without --board the piece's own properties are told");
+        string name = PieceMaterials.NameOf(piece.Number);
+        bool IsPiece(Wood wood) => wood.Name.StartsWith($"{name} (", StringComparison.Ordinal);
+        if (piece.Kind != PieceKind.Wood) { throw new InputException("--board", $"{name} is no plate of wood: what a board will be is told from those"); }
+        if (!into.Board.Woods.Any(IsPiece)) { throw new InputException("--board", $"{into.Path} does not name {name}: write wood = \"{name}\" where it goes"); }
+        return evidence with
+        {
+            Before = evidence.Before with { Properties = [.. evidence.Before.Properties, .. OutlineSolving.Try(into, "modes", () => PieceInBoard.Properties(into.Board, IsPiece))] },
+        };
     }
 
     private static void CheckSpans(IEnumerable<TypedReading> added, PieceFigures figures)

@@ -30,7 +30,7 @@ public sealed class PieceTests : IDisposable
 
         // 212.4 g on 520 × 200 × 4.5967 mm: 444 kg/m³.
         Assert.Matches(@"density +444 +kg/m³", shown);
-        Assert.Contains("as it was weighed", shown, StringComparison.Ordinal);
+        Assert.Contains("as weighed; `measure` has it at 12 % moisture", shown, StringComparison.Ordinal);
         using JsonDocument json = JsonDocument.Parse(Run("piece show 1 --json").Out);
         JsonElement figures = json.RootElement.GetProperty("figures");
         Checks.Near(0.2124 / (0.52 * 0.2 * 0.01379 / 3), figures.GetProperty("density_kg_m3").GetProperty("value").GetDouble(), 1e-12);

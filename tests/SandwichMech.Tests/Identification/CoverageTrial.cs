@@ -92,11 +92,11 @@ internal sealed class CoverageTrial(PieceBefore before, IReadOnlyList<Reading> t
 
     private static bool AreWrong(TappedPlate plate, InventedPiece piece, Identified found)
     {
-        IReadOnlyList<TapMode> all = plate.Solve(piece.Truth);
+        IReadOnlyList<TapMode> all = plate.Counted(piece.Truth);
         return piece.Tones.Any(t =>
         {
             ReadingUsed used = found.Readings.Single(r => r.Observation.Tone == t.Tone);
-            return used.Expected is null || used.Lines != plate.LinesOf(all[t.Mode].Shape);
+            return used.Expected is null || used.Lines != all[t.Mode].Lines;
         });
     }
 

@@ -92,7 +92,7 @@ public class IdentifyTests
     public void Moduli_fitted_without_the_air_come_out_low(bool isSandwich, int[] moduli, double least, double most)
     {
         PieceBefore before = isSandwich ? CoverageCases.Sandwich : Before();
-        var plate = new TapPlate(before.Start, 11);
+        var plate = Identify.PlateFor(before.Start, 6);
         Identified with = Fitted(m => m.Frequency), without = Fitted(m => m.Frequency * Math.Sqrt(m.PlateShare));
         foreach (int i in moduli)
         {
@@ -103,7 +103,7 @@ public class IdentifyTests
         Identified Fitted(Func<TapMode, double> frequency)
         {
             Observation weight = Observations.Of(new Weighing(new(1, 1e-3)), before.Sizes).Single();
-            Tone[] tones = [.. plate.First.Take(6).Select(m => new Tone(new(frequency(m), 2e-3), m.Lines?.Along, m.Lines?.Across))];
+            Tone[] tones = [.. plate.Counted(before.Start).Take(6).Select(m => new Tone(new(frequency(m), 2e-3), m.Lines?.Along, m.Lines?.Across))];
             return Identify.Run(before, [weight with { Value = weight.Of!(before.Start) }, .. Observations.Of(new TapReading(tones), before.Sizes)], null, plate);
         }
     }
