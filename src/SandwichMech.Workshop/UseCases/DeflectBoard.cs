@@ -130,10 +130,6 @@ public static class DeflectBoard
 
     private const string Large = "the board moves by more than half its thickness: there the stretch of its plane, which is left out, would hold it back";
 
-    private const double LeastCreep = 1.5, LargestCreep = 2;
-    private const string CreepSource =
-        "Wood Handbook FPL-GTR-282: creep under a load that stays may equal the deflection at first; NDS: 1.5 for seasoned wood in dry use (both from memory); no source for cores";
-
     /// <summary>Solves.</summary>
     /// <param name="file">The board as read.</param>
     /// <param name="wish">Strings, edge and bridge.</param>
@@ -174,7 +170,7 @@ public static class DeflectBoard
             Stiffness = new(1 / f.Value, 1 / f.High50, 1 / f.Low50, 1 / f.High90, 1 / f.Low90, f.MostlyFrom),
             PerMoment = d.PerMoment,
             Solid = new("stiffness at the bridge", file.Board.Solid.Wood.Name, SolidsOnOutline.OnBridge, solid.Thickness, solid.Mass, solid.Saved, solid.SavedShare),
-            Creep = new(LeastCreep, LargestCreep, LeastCreep * d.Tilt.Value, LargestCreep * d.Tilt.Value, CreepSource),
+            Creep = new(Core.Limits.Creep.Least, Core.Limits.Creep.Largest, Core.Limits.Creep.Least * d.Tilt.Value, Core.Limits.Creep.Largest * d.Tilt.Value, Core.Limits.Creep.Source),
             CentreLine = CentreLine(d),
             RelativeNumericalError = d.RelativeNumericalError,
             Triangles = d.Triangles,
