@@ -22,6 +22,7 @@ public static class BoardLimits
     /// <returns>All limits; those that need loads under the strings show a resistance alone where none are given.</returns>
     public static LimitReport Of(Board board, BoardLoads loads)
     {
+        loads = loads with { Places = ExtremePlaces.Of(board, loads.Places, Directions) };
         LimitPlace[] all = [.. Buckling(board, loads, Wrinkling)];
         Limit along = Rule(0), across = Rule(Steps / 2);
         // A direction between them only where it is worse than both.
@@ -141,12 +142,11 @@ public static class BoardLimits
         return rule.At(board, [.. Places(loads).SelectMany(p => Directions.Select(direction =>
         {
             double load = -p.Force.SeenFrom(direction).X;
-            return new LimitPlace(Words(p, DirectionWords(direction)), load, _ => load, b =>
-            {
-                IReadOnlyList<Ply> plies = b.Plies();
-                return SkinBuckling.Crimping(SkinBuckling.TransverseShear(plies[CorePly], direction), Apart(plies), plies[CorePly].Thickness);
-            });
+            return new LimitPlace(Words(p, DirectionWords(direction)), load, _ => load, b => Crimping(b.Plies(), direction)) { At = p.At };
         }))]);
+
+        static double Crimping(IReadOnlyList<Ply> plies, double direction) =>
+            SkinBuckling.Crimping(SkinBuckling.TransverseShear(plies[CorePly], direction), Apart(plies), plies[CorePly].Thickness);
     }
 
     private static Limit CoreShear(Board board, BoardLoads loads)
@@ -163,7 +163,7 @@ public static class BoardLimits
             .Select(axis =>
             {
                 double force = Math.Abs(p.ShearAlong * Math.Cos(axis.Angle) + p.ShearAcross * Math.Sin(axis.Angle));
-                return new LimitPlace(Words(p, axis.Name), force / Apart(board.Plies()), b => force / Apart(b.Plies()), axis.Strength is { } s ? _ => s.Value : null);
+                return new LimitPlace(Words(p, axis.Name), force / Apart(board.Plies()), b => force / Apart(b.Plies()), axis.Strength is { } s ? _ => s.Value : null) { At = p.At };
             }))]);
     }
 
@@ -195,7 +195,7 @@ public static class BoardLimits
                         Words(p, $"{Name(skin)}, {(face > 0 ? "outward" : "inward")} face"),
                         sign * component(state.Stress(skin, face)),
                         b => sign * component(Under(b, p).Stress(skin, face)),
-                        known is { } s ? _ => s.Value : null);
+                        known is { } s ? _ => s.Value : null) { At = p.At };
                 });
             })]);
         }
@@ -205,17 +205,18 @@ public static class BoardLimits
     private static IEnumerable<LimitPlace> Buckling(Board board, BoardLoads loads, Func<Board, int, double, double?> resistance) => Places(loads).SelectMany(p =>
     {
         LaminateState state = Under(board, p);
-        return new[] { Outer, Inner }.SelectMany(skin => Directions.Select(direction => new LimitPlace(
-            Words(p, $"{Name(skin)}, {DirectionWords(direction)}"),
-            Compression(board, state, skin, direction),
-            b => Compression(b, Under(b, p), skin, direction),
-            resistance(board, skin, direction) is null ? null : b => resistance(b, skin, direction)!.Value)));
+        return new[] { Outer, Inner }.SelectMany(skin => Directions.Select(direction =>
+        {
+            Func<Board, double>? resists = resistance(board, skin, direction) is null ? null : b => resistance(b, skin, direction)!.Value;
+            string where = Words(p, $"{Name(skin)}, {DirectionWords(direction)}");
+            return new LimitPlace(where, Compression(board, state, skin, direction), b => Compression(b, Under(b, p), skin, direction), resists) { At = p.At };
+        }));
     });
 
     private static double Compression(Board board, LaminateState state, int skin, double direction) =>
         -state.Stress(skin, 0.5).SeenFrom(direction - (skin == Outer ? board.Outer : board.Inner).GrainAngle).X;
 
-    private static IEnumerable<double> Directions => Enumerable.Range(0, Steps).Select(i => i * Math.PI / Steps);
+    private static readonly double[] Directions = [.. Enumerable.Range(0, Steps).Select(i => i * Math.PI / Steps)];
 
     // Without loads the resistances still are of use.
     private static IReadOnlyList<LoadedPlace> Places(BoardLoads loads) => loads.Places.Count > 0 ? loads.Places : [new LoadedPlace("")];

@@ -1,9 +1,14 @@
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Outlines;
+
 namespace SandwichMech.Core.Limits;
 
 /// <summary>What acts per width at one place of a board.</summary>
-/// <param name="Where">The place in the maker's words: "before the bridge".</param>
+/// <param name="Where">The place in the maker's words: "before the bridge"; empty where <see cref="At"/> says it.</param>
 public sealed record LoadedPlace(string Where)
 {
+    /// <summary>Where on the board, m; nothing where that is not known.</summary>
+    public Point? At { get; init; }
     /// <summary>Forces in the plane Nx, Ny, Nxy, N/m, tension positive.</summary>
     public InPlane Force { get; init; }
     /// <summary>Moments Mx, My, Mxy, N·m/m, about half the thickness; positive where they stretch the outer face.</summary>

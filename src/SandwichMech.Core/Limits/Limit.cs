@@ -1,3 +1,4 @@
+using SandwichMech.Core.Outlines;
 using SandwichMech.Core.Uncertainty;
 
 namespace SandwichMech.Core.Limits;
@@ -17,6 +18,7 @@ public enum LimitKind
 /// <param name="Name">In the maker's words.</param>
 /// <param name="Kind">What load and resistance are.</param>
 /// <param name="Governing">Where and in which direction it is nearest.</param>
+/// <param name="At">Where on the board; nothing where it is everywhere or not known.</param>
 /// <param name="Load">What it has to bear, positive; nothing where none was given or none acts this way.</param>
 /// <param name="Resistance">What it bears; nothing where no source gives it.</param>
 /// <param name="Margin">Resistance over load; nothing where either is missing.</param>
@@ -25,7 +27,7 @@ public enum LimitKind
 /// <param name="Source">Where the formula and the strength come from.</param>
 /// <param name="Notes">What to know: validity, judgement, what is missing.</param>
 public sealed record Limit(
-    string Name, LimitKind Kind, string Governing, Prediction? Load, Prediction? Resistance, Prediction? Margin, double? ChanceExceeded,
+    string Name, LimitKind Kind, string Governing, Point? At, Prediction? Load, Prediction? Resistance, Prediction? Margin, double? ChanceExceeded,
     double KnockDown, string Source, IReadOnlyList<string> Notes);
 
 /// <summary>All limits of a board.</summary>

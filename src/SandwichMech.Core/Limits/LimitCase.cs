@@ -1,5 +1,6 @@
 using MathNet.Numerics.Distributions;
 using SandwichMech.Core.Layups;
+using SandwichMech.Core.Outlines;
 using SandwichMech.Core.Uncertainty;
 
 namespace SandwichMech.Core.Limits;
@@ -15,7 +16,11 @@ internal sealed record LimitFigures(double Load, double Resistance);
 /// <param name="Nominal">Load at the medians; 0 or less where none acts this way.</param>
 /// <param name="Load">Load of a board.</param>
 /// <param name="Resistance">Resistance of a board; nothing where it is not known.</param>
-internal sealed record LimitPlace(string Where, double Nominal, Func<Board, double> Load, Func<Board, double>? Resistance);
+internal sealed record LimitPlace(string Where, double Nominal, Func<Board, double> Load, Func<Board, double>? Resistance)
+{
+    /// <summary>Where on the board.</summary>
+    internal Point? At { get; init; }
+}
 
 /// <summary>What is common to all places of one limit.</summary>
 /// <param name="Name">In the maker's words.</param>
@@ -53,7 +58,7 @@ internal sealed record LimitRule(string Name, LimitKind Kind, double KnockDown, 
             (place.Resistance?.Invoke(c.Board) ?? 1) * Math.Exp(c.Strength)));
         Prediction? margin = known && acts ? figures.Positive(f => f.Resistance / f.Load) : null;
         return new(
-            Name, Kind, place.Where,
+            Name, Kind, place.Where, acts ? place.At : null,
             acts ? figures.Positive(f => f.Load) : null,
             known ? figures.Positive(f => f.Resistance) : null,
             margin,

@@ -14,6 +14,8 @@ public class SchemaTests
         { "estimate", $"estimate {Commanded.Demo} --json" },
         { "modes", $"modes {Repository.File("shared", "demo", "outline.toml")} --count 3 --accuracy \"1 %\" --json" },
         { "deflect", $"deflect {Repository.File("shared", "demo", "outline.toml")} --json" },
+        { "margins", $"margins {Repository.File("shared", "demo", "outline.toml")} --json" },
+        { "margins", $"margins {Commanded.Demo} --json" },
         { "estimate", $"estimate {Repository.File("shared", "demo", "outline.toml")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "outline.svg")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "half-widths.csv")} --json" },
@@ -42,6 +44,7 @@ public class SchemaTests
         ["estimate"] = typeof(EstimateResult),
         ["modes"] = typeof(ModesResult),
         ["deflect"] = typeof(DeflectResult),
+        ["margins"] = typeof(MarginsResult),
         ["outline"] = typeof(OutlineResult),
         ["listen"] = typeof(ListenResult),
         ["compare"] = typeof(CompareResult),
@@ -79,6 +82,7 @@ public class SchemaTests
     [InlineData("estimate")]
     [InlineData("modes")]
     [InlineData("deflect")]
+    [InlineData("margins")]
     [InlineData("outline")]
     [InlineData("listen")]
     [InlineData("compare")]

@@ -1,6 +1,4 @@
-using SandwichMech.Core.Layups;
-
-namespace SandwichMech.Core.Limits;
+namespace SandwichMech.Core.Layups;
 
 /// <summary>Strain, stress, or force or moment per width in the plane, in Voigt order.</summary>
 /// <param name="X">Along x.</param>
