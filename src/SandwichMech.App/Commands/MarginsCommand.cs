@@ -58,17 +58,21 @@ internal static class MarginsCommand
         var table = new TextTable("", ">load", ">bears", ">margin", ">90 % of such boards", ">chance of exceeding");
         foreach (MarginRow m in r.Margins)
         {
-            table.Add(m.Case, m.Load is { } l ? Value(l, m.Unit, screen) : "none", m.Resistance is { } x ? Value(x, m.Unit, screen) : "not known",
+            table.Add(m.Case, m.Load is { } l ? Value(l, m.Unit, screen) : r.Strings is null ? "not known" : "none", m.Resistance is { } x ? Value(x, m.Unit, screen) : "not known",
                 m.Margin is { } margin ? Times(margin.Value) : "", m.Margin is { } p ? $"{Times(p.Low90)} to {Times(p.High90)}" : "", m.ChanceExceeded is { } c ? Chance(c) : "");
         }
 
         screen.Table(table);
         screen.Line(r.Governing is { } g ? $"Nearest of those known: {g}. Not known, so not judged: {Listed(r.NotKnown)}." : "Nothing is loaded that is known.");
         screen.Heading("Where, and by what");
+        // What is said of one is not said of the next again.
+        string said = "";
         foreach (MarginRow m in r.Margins)
         {
             string knocked = m.KnockDown < 1 ? string.Create(CultureInfo.InvariantCulture, $"; knock-down {m.KnockDown:0.00} of a perfect skin") : "";
-            screen.Line($"{m.Case}: {(m.Load is null ? "" : $"{m.Governing}{Place(m, screen)}; ")}{m.Source}{knocked}. {string.Join("; ", m.Notes)}{(m.Notes.Count > 0 ? "." : "")}");
+            string by = $"by {m.Source}{knocked}{string.Concat(m.Notes.Select(n => $"; {n}"))}";
+            screen.Line($"{m.Case}: {(m.Load is null ? "" : $"{m.Governing}{Place(m, screen)}; ")}{(by == said ? "as above" : by)}.");
+            said = by;
         }
 
         PrintAir(r, screen);
@@ -96,7 +100,7 @@ internal static class MarginsCommand
     }
 
     private static string Place(MarginRow m, Screen screen) =>
-        m is { X: { } x, Y: { } y } ? $", {screen.Text(x, Shown.Length)} from the lower end, {screen.Text(Math.Abs(y), Shown.Length)} off the centre line" : "";
+        m is { X: { } x, Y: { } y } ? $", {screen.Text(x, Shown.Length)} from the lower end, {(Math.Abs(y) < Small ? "on" : $"{screen.Text(Math.Abs(y), Shown.Length)} off")} the centre line" : "";
 
     private static string Value(Prediction p, string unit, Screen screen) => unit switch
     {

@@ -27,7 +27,7 @@ public sealed record BoardLoads
 
     /// <summary>Loads per width under the strings, place by place; none where they are not known.</summary>
     public IReadOnlyList<LoadedPlace> Places { get; init; } = [];
-    /// <summary>Standard deviation of the logarithm of all of them together: string tension and how the plate passes it on.</summary>
+    /// <summary>Standard deviation of the logarithm of all of them together: string tension and how the plate passes it on. Judgement.</summary>
     public double Spread { get; init; } = 0.15;
     /// <summary>Pressure of the vacuum while a skin is bonded, Pa.</summary>
     public double Vacuum { get; init; } = FullVacuum;

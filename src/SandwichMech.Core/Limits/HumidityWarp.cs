@@ -78,6 +78,35 @@ public static class HumidityWarp
         LockedStress Locked(string name, Restraint restraint, int ply) => new(name, restraint, Worst(all, restraint, ply, s => s.X), Worst(all, restraint, ply, s => s.Y));
     }
 
+    /// <summary>How far the skins of a board that is held, as on a stiff rim, are from splitting along the grain in dry air.</summary>
+    /// <remarks>The margin's logarithm spreads by the stress's relative spread and the strength's, first order.</remarks>
+    /// <param name="board">The board.</param>
+    /// <param name="dry">It in dry air.</param>
+    /// <returns>The limit, of the skin that is nearer; its resistance is not known where no source gives the tension strength across the grain.</returns>
+    public static Limit Splitting(Board board, HumidityState dry)
+    {
+        (LockedStress stress, Estimate? strength) = dry.Stresses.Where(s => s.Restraint == Restraint.Held)
+            .Select(s => (Stress: s, Strength: (s.Skin == "outer skin" ? board.Outer : board.Inner).Wood.TensionAcross))
+            .MaxBy(s => s.Stress.Across.Value / (s.Strength?.Value ?? 1));
+        Prediction load = stress.Across;
+        bool pulls = load.Value > 0;
+        Prediction? resistance = strength is { } e ? Propagation.Rising("strength", e.Spread, t => e.Value * Math.Exp(t)) : null, margin = null;
+        if (pulls && strength is { } s)
+        {
+            double spread = Math.Sqrt(Math.Pow((load.High90 - load.Value) / (Propagation.Z90 * load.Value), 2) + s.Spread * s.Spread);
+            margin = Propagation.Rising("stress and strength", spread, t => s.Value / load.Value * Math.Exp(t));
+        }
+
+        return new(
+            FormattableString.Invariant($"skin splitting in air of {dry.Humidity:0} %"), LimitKind.Stress, $"{stress.Skin}, across the grain, all over", null,
+            pulls ? load : null, resistance, margin, margin is null ? null : LimitRule.Chance(margin), 1,
+            "classical lamination, shrinkage by Wood Handbook FPL-GTR-282, chapter 4; strength from your own table",
+            [
+                .. strength is null ? ["no source here gives the tension strength across the grain"] : Array.Empty<string>(),
+                "the board held flat and from stretching, elastic: the worst case; a rim that shrinks along and time ease it, by how much is not known",
+            ]);
+    }
+
     // The face on which it is larger at the medians.
     private static Prediction Worst(Propagation<WarpStates> all, Restraint restraint, int ply, Func<InPlane, double> component)
     {

@@ -67,7 +67,7 @@ internal sealed record LimitRule(string Name, LimitKind Kind, double KnockDown, 
     }
 
     // Chance that a log-normal margin is below 1.
-    private static double Chance(Prediction margin)
+    internal static double Chance(Prediction margin)
     {
         double spread = Math.Log(margin.High90 / margin.Value) / Propagation.Z90, beta = Math.Log(margin.Value);
         return spread > 0 ? Normal.CDF(0, 1, -beta / spread) : beta < 0 ? 1 : 0;

@@ -129,13 +129,11 @@ public static class MarginsBoard
         IReadOnlyList<LoadedPlace> places = strung is null ? [] : OutlineSolving.Try(file, "line loads",
             () => BoardDeflection.Solve(board, strung.Edge, strung.Foot, strung.Load, wish.Strings.Accuracy).LineLoads());
         if (wish.Vacuum is null) { taken.Add($"vacuum not given: {BoardLoads.FullVacuum / 1000:F1} kPa, more than any pump can bring"); }
-        LimitReport report = BoardLimits.Of(board, new()
-        {
-            Places = places,
-            Vacuum = wish.Vacuum ?? BoardLoads.FullVacuum,
-            Clamps = wish.Clamps ?? 0,
-        });
+        var loads = new BoardLoads { Places = places, Vacuum = wish.Vacuum ?? BoardLoads.FullVacuum, Clamps = wish.Clamps ?? 0 };
         IReadOnlyList<string> unknown = HumidityWarp.Unknown(board);
+        HumidityState[] airs = unknown.Count > 0 ? [] : Airs(board, wish, taken);
+        LimitReport report = new([.. BoardLimits.Of(board, loads).Limits, .. airs.Take(1).Select(dry => HumidityWarp.Splitting(board, dry))]);
+        if (strung is not null) { taken.Add($"the strings' load, and how the plate passes it on, is taken as known to {loads.Spread * 100:F0} % (judgement)"); }
         return new()
         {
             Board = board.Name,
@@ -145,7 +143,7 @@ public static class MarginsBoard
             Margins = [.. report.Limits.Select(Row)],
             Governing = report.Governing?.Name,
             NotKnown = [.. report.NotKnown.Select(l => l.Name)],
-            Humidity = unknown.Count > 0 ? [] : Airs(board, wish, taken),
+            Humidity = [.. airs.Select(Row)],
             Creep = new(Creep.Least, Creep.Largest, Creep.Source),
             ReadBack = [.. taken, .. file.ReadBack],
             Warnings =
@@ -159,11 +157,11 @@ public static class MarginsBoard
         };
     }
 
-    private static HumidityRow[] Airs(Board board, MarginsWish wish, List<string> taken)
+    private static HumidityState[] Airs(Board board, MarginsWish wish, List<string> taken)
     {
         if (wish.OuterHumidity is null || wish.InnerHumidity is null) { taken.Add($"humidity when bonded not given: {UsualHumidity:F0} % (common practice, no source), {HumidityWarp.ContentSpread} % of moisture either way for each skin"); }
         var bonded = new BondedMoisture(Content(wish.OuterHumidity), Content(wish.InnerHumidity));
-        return [.. new[] { Dry, Damp }.Select(h => Row(HumidityWarp.At(board, bonded, h, Temperature)))];
+        return [.. new[] { Dry, Damp }.Select(h => HumidityWarp.At(board, bonded, h, Temperature))];
 
         static double Content(double? humidity) => Moisture.Equilibrium(humidity ?? UsualHumidity, Temperature);
     }

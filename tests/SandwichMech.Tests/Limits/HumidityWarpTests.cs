@@ -53,6 +53,22 @@ public class HumidityWarpTests
         Assert.True(held.Across.Value > free.Across.Value && free.Across.Value > 0);
     }
 
+    // No source gives the strength; a maker's own gives the margin on the held stress.
+    [Fact]
+    public void A_held_skin_splits_by_its_own_strength_across()
+    {
+        HumidityState dry = HumidityWarp.At(Demo, new(Bonding, Bonding), 30);
+        Limit unknown = HumidityWarp.Splitting(Demo, dry);
+        Assert.Null(unknown.Resistance);
+        Checks.Near(dry.Stresses[3].Across.Value, unknown.Load!.Value, 1e-12);
+        Wood tested = Demo.Inner.Wood with { TensionAcross = new(2e6, 0.2) };
+        Board own = Demo with { Inner = Demo.Inner with { Wood = tested }, Outer = Demo.Outer with { Wood = Demo.Outer.Wood with { TensionAcross = new(2e6, 0.2) } } };
+        Limit known = HumidityWarp.Splitting(own, dry);
+        Checks.Near(2e6 / unknown.Load.Value, known.Margin!.Value, 1e-12);
+        Checks.Within(0.5, 1, known.ChanceExceeded!.Value);
+        Assert.Null(HumidityWarp.Splitting(Demo, HumidityWarp.At(Demo, new(Bonding, Bonding), 70)).Load);
+    }
+
     [Fact]
     public void Without_a_shrinkage_nothing_is_said()
     {
