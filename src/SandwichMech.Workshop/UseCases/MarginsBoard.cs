@@ -113,7 +113,7 @@ public static class MarginsBoard
         "these margins replace no test: load an offcut of your own bond until it fails, and bring a new top up to pitch in steps, with eye protection and nobody's face in line with the strings";
 
     private const string Means =
-        "line loads from first-order shear theory on the outline, at once and linear, where the board is plain sandwich: let-in wood and what lies on it, bars and the bond lines themselves (peel, shear) are not judged";
+        "line loads from first-order shear theory on the outline, at once and linear, where the board is plain sandwich: let-in wood and what lies on it, bars and the bond lines themselves (peel, shear) are not judged; peaks at the ends of bars and at corners grow as the mesh gets finer";
 
     /// <summary>Finds the margins.</summary>
     /// <param name="file">The board as read.</param>
