@@ -66,7 +66,7 @@ public class MarginsTests
         Assert.Empty(run.Out);
     }
 
-    private static JsonDocument Json(params string[] words) => JsonDocument.Parse(Commanded.Run([.. new[] { "margins" }, .. words, "--json"]).Out);
+    private static JsonDocument Json(params string[] words) => JsonDocument.Parse(Commanded.Run(["margins", .. words, "--json"]).Out);
 
     private static JsonElement Row(JsonDocument r, string name) => r.RootElement.GetProperty("margins").EnumerateArray().Single(m => m.GetProperty("case").GetString() == name);
 

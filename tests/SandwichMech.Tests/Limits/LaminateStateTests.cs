@@ -40,6 +40,8 @@ public class LaminateStateTests
         LaminateState state = LaminateState.Grown(symmetric, [growth, default, default, default, growth], Restraint.Free);
         Checks.Close(0, Math.Abs(state.Curvature.X) + Math.Abs(state.Curvature.Y) + Math.Abs(state.Curvature.Xy), 1e-12);
         Assert.True(Math.Abs(state.Stretch.Y) > 1e-3);
+        // So keeping it flat changes nothing.
+        Checks.Near(state.Stretch.Y, LaminateState.Grown(symmetric, [growth, default, default, default, growth], Restraint.Flat).Stretch.Y, 1e-9);
     }
 
     [Fact]
