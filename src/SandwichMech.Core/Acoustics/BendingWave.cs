@@ -6,7 +6,8 @@ namespace SandwichMech.Core.Acoustics;
 /// <remarks>
 /// (S k² − m ω²)(D k² + S − I ω²) = S² k² (Timoshenko 1921, Phil. Mag. 41, 744; for plates Mindlin 1951, J. Appl. Mech. 18, 31). With K = k² and
 /// W = ω²: DS K² − (mD + SI) W K − mS W + mI W² = 0, of which the larger K is the bending wave. It is slow and thin at low frequency, (D/m)^¼ √ω,
-/// and never faster than √(S/m) or √(D/I). Above some 15 kHz the skins' own bending, which this theory leaves out, lets the wave of a sandwich run faster again.
+/// and never faster than √(S/m) or √(D/I). This theory leaves out the skins' own bending, which lets the wave of a sandwich run faster again near the skins' own
+/// critical frequency, some 20 kHz for 0.7 mm of spruce along the grain.
 /// </remarks>
 /// <param name="Bending">D per width, N·m.</param>
 /// <param name="Shear">S per width, N/m.</param>
