@@ -69,6 +69,7 @@ public static class Cli
         root.Subcommands.Add(EstimateCommand.Create(common));
         root.Subcommands.Add(ModesCommand.Create(common));
         root.Subcommands.Add(DeflectCommand.Create(common));
+        root.Subcommands.Add(SoundCommand.Create(common));
         root.Subcommands.Add(CompareCommand.Create(common));
         root.Subcommands.Add(SweepCommand.Create(common));
         root.Subcommands.Add(BondCommand.Create(common));
