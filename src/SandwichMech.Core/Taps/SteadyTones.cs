@@ -17,6 +17,8 @@ internal static class SteadyTones
 {
     private const double Shortest = 0.3, Longest = 4;
     private const int Most = 24;
+    // What is left of a tone in the second half of the quiet: below so much of the first, and so many standard deviations of their ratio below 1, it rings and dies.
+    private const double Dying = 0.8, Certain = 3;
 
     internal static List<SteadyTone> In(Recording recording, IReadOnlyList<SuddenSound> sounds, double high)
     {
@@ -28,7 +30,7 @@ internal static class SteadyTones
         var hann = new Complex[bins.Length];
         for (int k = 1; k < bins.Length - 1; k++) { hann[k] = 0.5 * bins[k] - 0.25 * (bins[k - 1] + bins[k + 1]); }
         double[] floor = SpectrumFloor.Of(hann);
-        var found = new List<(double Frequency, double Amplitude)>();
+        var found = new List<(double Frequency, double Amplitude, double OverFloor)>();
         for (int k = 2; k < hann.Length - 2; k++)
         {
             double here = hann[k].Magnitude, left = hann[k - 1].Magnitude, right = hann[k + 1].Magnitude;
@@ -38,10 +40,28 @@ internal static class SteadyTones
             // A line narrower than the window allows is none: noise.
             if (offset is < -0.3 or > 0.7) { continue; }
             double lobe = Math.Abs(offset) < 1e-9 ? 1 : Math.Sin(Math.PI * offset) / (Math.PI * offset) / (1 - offset * offset);
-            found.Add(((k + sign * offset) * rate / usable, 4 * here / lobe / usable));
+            found.Add(((k + sign * offset) * rate / usable, 4 * here / lobe / usable, here * here / floor[k]));
         }
 
-        return Named([.. found.OrderByDescending(f => f.Amplitude).Take(Most)], rate / usable);
+        int half = usable / 2;
+        double[] window = [.. Enumerable.Range(0, half).Select(n => 1 - Math.Cos(2 * Math.PI * (n + 0.5) / half))];
+        return Named(
+            [.. found.OrderByDescending(f => f.Amplitude).Take(Most).Where(f => !Dies(recording, to - usable, window, f.OverFloor, 2 * Math.PI * f.Frequency / rate)).Select(f => (f.Frequency, f.Amplitude))],
+            rate / usable);
+    }
+
+    // A tap's lowest tone may ring for seconds and still sound in the quiet: noise moves the ratio of the two halves by √(2 / power over the floor).
+    private static bool Dies(Recording recording, int from, double[] window, double overFloor, double turn)
+    {
+        double ratio = Amplitude(recording.Samples.AsSpan(from + window.Length), window, turn) / Amplitude(recording.Samples.AsSpan(from), window, turn);
+        return ratio < Math.Min(Dying, 1 - Certain * Math.Sqrt(2 / overFloor));
+    }
+
+    private static double Amplitude(ReadOnlySpan<double> x, double[] window, double turn)
+    {
+        Complex sum = 0, at = 1, step = Complex.FromPolarCoordinates(1, -turn);
+        for (int n = 0; n < window.Length; n++, at *= step) { sum += window[n] * x[n] * at; }
+        return sum.Magnitude;
     }
 
     private static List<SteadyTone> Named(IReadOnlyList<(double Frequency, double Amplitude)> found, double bin)

@@ -1,9 +1,12 @@
+using System.Globalization;
 using System.Text.Json.Serialization;
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Plates;
+using SandwichMech.Core.Plates.Reduced;
 using SandwichMech.Core.Predictions;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Reduced;
 
 namespace SandwichMech.Workshop.UseCases;
 
@@ -84,6 +87,10 @@ public sealed record ModesResult
     public required int Triangles { get; init; }
     /// <summary>Unknowns.</summary>
     public required int Unknowns { get; init; }
+    /// <summary>How the intervals were found: by exact derivatives, or by sampled boards.</summary>
+    public required string Intervals { get; init; }
+    /// <summary>Boards that were sampled for them; 0 where none were.</summary>
+    public required int SampledBoards { get; init; }
     /// <summary>Flexible modes, lowest first.</summary>
     public required IReadOnlyList<PlateModeRow> Modes { get; init; }
     /// <summary>What is unusual in the board file.</summary>
@@ -102,6 +109,13 @@ public sealed record RegionMass(string Region, [property: JsonPropertyName("area
 /// <param name="Shape">The board's outline and regions.</param>
 public sealed record ModesAnswer(ModesResult Result, ShapeField Field, IReadOnlyList<double[]> Shapes, BoardShape Shape);
 
+/// <summary>A wish for intervals from sampled boards.</summary>
+/// <param name="Boards">How many.</param>
+/// <param name="Seed">The same seed draws the same boards.</param>
+/// <param name="Models">Where reduced models are kept.</param>
+/// <param name="Progress">Told in words what is done, and its share.</param>
+public sealed record SampleWish(int Boards, int Seed, ReducedModels Models, Action<string, double> Progress);
+
 /// <summary>Solves a board on its outline.</summary>
 public static class ModesBoard
 {
@@ -114,12 +128,18 @@ public static class ModesBoard
     /// <param name="accuracy">Wanted relative numerical error.</param>
     /// <param name="inAir">Whether the air's mass is taken along.</param>
     /// <param name="loss">Loss factor of the modes in the mobility.</param>
+    /// <param name="sampled">Intervals from sampled boards, in the place of exact derivatives.</param>
     /// <returns>The modes and their shapes.</returns>
     /// <exception cref="InputException">The board has no outline, or one that cannot be meshed.</exception>
-    public static ModesAnswer Run(BoardFile file, int count, double accuracy, bool inAir = true, double loss = UsualLoss)
+    public static ModesAnswer Run(BoardFile file, int count, double accuracy, bool inAir = true, double loss = UsualLoss, SampleWish? sampled = null)
     {
         Board board = file.Board.ForModes();
         BoardShape shape = OutlineSolving.ShapeOf(file, "modes", "`sandwichmech estimate` gives rough modes without it");
+        if (sampled is not null && shape.IsHeld(EdgeHold.Rim, shape.Edge))
+        {
+            throw new InputException("--samples", "a rim's hold, of which next to nothing is known, cannot be sampled yet: leave --samples out, and the intervals hold it by exact derivatives; or hold the edge otherwise");
+        }
+
         BoardSolution solution = OutlineSolving.Try(file, "modes", () => BoardPlate.Solve(board, count, accuracy, inAir ? PlateSolver.BeyondForAir : 0));
         PlateSolution plate = solution.Plate;
         bool baffled = shape.Edge != EdgeHold.Free;
@@ -131,6 +151,8 @@ public static class ModesBoard
         IReadOnlyList<PlateMode> modes = inAir ? plate.InAir([.. air.Take(count)]) : [.. plate.Modes.Take(count)];
         RegionMass[] regions = [.. shape.Parts.GroupBy(p => NameOf(shape, p)).Select(g => new RegionMass(g.Key, g.Sum(p => p.Area), g.Sum(board.MassOf)))];
         IReadOnlyList<Prediction> frequencies = BoardModes.Frequencies(board, solution, modes);
+        SampledModes? drawn = sampled is null ? null : OutlineSolving.Try(file, "modes", () => Sampled(board, count, inAir, sampled));
+        if (drawn is not null) { frequencies = [.. frequencies.Zip(drawn.Modes, (f, s) => f with { Low50 = s.Low50, High50 = s.High50, Low90 = s.Low90, High90 = s.High90 })]; }
         IReadOnlyList<IReadOnlyList<ModeSensitivity>> sensitivities = BoardModes.Sensitivities(board, solution, modes);
         return new(new()
         {
@@ -150,6 +172,9 @@ public static class ModesBoard
             RigidModes = plate.RigidModes,
             Triangles = plate.Triangles,
             Unknowns = plate.Unknowns,
+            Intervals = drawn is null ? "by exact derivatives, to first order"
+                : string.Create(CultureInfo.InvariantCulture, $"by {drawn.Boards} sampled boards (seed {sampled!.Seed}), modes in the order of their frequencies; what they mostly come from by exact derivatives"),
+            SampledBoards = drawn?.Boards ?? 0,
             Modes = [.. modes.Select((mode, i) => new PlateModeRow(
                 i + 1,
                 plate.Field.NodalCounts(shapes[i]) is { } counts ? $"{counts.Along} × {counts.Across}" : null,
@@ -160,9 +185,21 @@ public static class ModesBoard
                 mode.Error,
                 new(mode.Energy.Along, mode.Energy.Across, mode.Energy.Twist, mode.Energy.Shear, mode.Energy.Membrane, mode.Energy.Bars),
                 [.. sensitivities[i].Select(x => new SensitivityRow(x.Input, x.Change, x.RelativeChange))]))],
-            Warnings = [.. file.Warnings.Select(w => w.ToString()), .. OutlineSolving.ShortWaves(board, modes.Max(m => m.Frequency))],
+            Warnings =
+            [
+                .. file.Warnings.Select(w => w.ToString()), .. OutlineSolving.ShortWaves(board, modes.Max(m => m.Frequency)),
+                .. drawn is { Left: > 0 } ? [string.Create(CultureInfo.InvariantCulture, $"{drawn.Left} of {drawn.Left + drawn.Boards} sampled boards were left out: the reduced model does not answer for them as closely as was asked")] : Array.Empty<string>(),
+            ],
             ReadBack = file.ReadBack,
         }, plate.Field, shapes, shape);
+    }
+
+    private static SampledModes Sampled(Board board, int count, bool inAir, SampleWish wish)
+    {
+        ReducedPlate model = wish.Models.For(board, ModeSampling.RangeOf(board), ModeSampling.OptionsFor(board, count), p => wish.Progress(string.Create(
+            CultureInfo.InvariantCulture, $"reduced model of this outline, once: {p.Solves} plates solved"), p.Fraction));
+        SampledModes drawn = ModeSampling.Of(model, board, wish.Boards, wish.Seed, inAir ? AmbientAir.Density : 0, share => wish.Progress("boards sampled", share));
+        return drawn.Boards >= 2 ? drawn : throw new InvalidOperationException("The reduced model answers for none of the sampled boards.");
     }
 
     internal static string Means(bool inAir, bool baffled, string notIn) =>

@@ -6,6 +6,25 @@ namespace SandwichMech.Tests.Taps;
 [Trait("Check", "exact")]
 public class TapListeningTests
 {
+    // A lowest tone of Q 128 has lost 20 dB when the next tap comes: it rings, it is no hum.
+    [Fact]
+    public void A_tone_that_still_rings_when_the_next_tap_comes_is_not_taken_for_a_steady_one()
+    {
+        (double Frequency, double Q, double Level)[] tones = [(42.1, 128, 0.05), (77.3, 51, 0.05), (117.9, 125, 0.04)];
+        double[] x = InventedTaps.Sound([0.7, 3.2, 5.7, 8.2], 10.7, tones: tones);
+        InventedTaps.AddNoise(x);
+        for (int n = 0; n < x.Length; n++) { x[n] += 0.004 * Math.Sin(2 * Math.PI * 233.4 * n / InventedTaps.Rate); }
+        TapReport report = InventedTaps.Heard(x);
+        ListeningNote steady = Assert.Single(report.Notes, n => n.Kind == NoteKind.SteadyTone);
+        Checks.Close(233.4, steady.Value, 0.05);
+        Assert.Equal(tones.Length, report.Partials.Count);
+        foreach ((TapPartial p, (double frequency, double q, _)) in report.Partials.Zip(tones))
+        {
+            Checks.Close(frequency, p.Frequency, Math.Max(5 * p.FrequencySd, 2e-4 * frequency));
+            Checks.Near(q, p.Q, 0.05);
+        }
+    }
+
     [Fact]
     public void Without_noise_a_tap_gives_back_what_it_was_made_of()
     {
