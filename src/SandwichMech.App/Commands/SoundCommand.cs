@@ -12,6 +12,7 @@ namespace SandwichMech.App.Commands;
 internal static class SoundCommand
 {
     private const int MostModes = 30, OfferedModes = 8;
+    private const double Audible = 20e3;
 
     internal static Command Create(CommonOptions common)
     {
@@ -97,7 +98,8 @@ internal static class SoundCommand
         screen.Line($"{r.CannotTell}.");
         EstimateCommand.Ending(r.ReadBack, r.Warnings, screen);
 
-        string Critical(double? f) => f is { } at ? screen.Text(at, Shown.Frequency) : "none";
+        // Beyond hearing, and beyond the theory, whose skins do not bend by themselves.
+        string Critical(double? f) => f is not { } at ? "none" : at > Audible ? "not below 20 kHz" : screen.Text(at, Shown.Frequency);
     }
 
     private static string Plain(double value, string format) => value.ToString(format, CultureInfo.InvariantCulture);

@@ -102,6 +102,8 @@ public sealed record SoundAnswer(SoundResult Result, byte[] Tap, byte[] Note);
 /// <summary>What a board that is held does with the force of strings.</summary>
 public static class SoundBoard
 {
+    // Fewer would not reach the limit of what volume velocity tells.
+    private const int LeastModes = 8;
     private const double Accuracy = 2e-3, From = 60, Seconds = 3, Within90 = 1.6449;
 
     // A nylon string of an invented guitar at the pitch that is asked for; weight and pluck are judgement.
@@ -126,7 +128,7 @@ public static class SoundBoard
         PlateAction bridge = OutlineSolving.Bridge(shape) is { } foot
             ? new(PlatePush.Deflect, foot.Border[0])
             : throw new InputException(file.Path, $"sounds need the place where the strings push: add [{BoardFields.BridgePatchAlong.Table.Name}] with along, across and at, or a bridge");
-        OutlineFrame frame = OutlineSolving.Try(file, "modes", () => OutlineFrame.For(board, count, Accuracy));
+        OutlineFrame frame = OutlineSolving.Try(file, "modes", () => OutlineFrame.For(board, Math.Max(count, LeastModes), Accuracy));
         BoardAcoustics own = BoardAcoustics.Of(board, frame, bridge);
         double? thickness = board.Solid.Thickness?.Value;
         BoardAcoustics? solid = thickness is { } h ? BoardAcoustics.OfSolid(board, h, frame, bridge) : null;
@@ -143,7 +145,7 @@ public static class SoundBoard
             SolidThickness = thickness,
             Layups = [Wave("board", board.Laminate()), .. thickness is { } t ? [Wave("solid top", Board.SolidPlate(board.Solid.Wood, t))] : (WaveRow[])[]],
             Boards = [Row("board", own), .. solid is null ? [] : (SoundingRow[])[Row("solid top", solid)]],
-            Levels = solid is null ? [] : [Level(From, limit), Level(limit, 2 * limit)],
+            Levels = solid is null ? [] : [Level(From, limit), .. Beyond(solid) is var high && high > limit ? [Level(limit, high)] : (LevelRow[])[]],
             Box = depth is { } d ? Box(shape, board.Laminate().Thickness, d, own.Modes[0]) : null,
             Warnings = [.. file.Warnings.Select(w => w.ToString())],
             ReadBack = file.ReadBack,
@@ -152,6 +154,8 @@ public static class SoundBoard
         return new(result, Wav(BoardSound.Tap(0.02, 1.5e-3, Seconds, start: 0.3)),
             Wav(new PluckedString(note, StringLength, StringDensity, PluckedAt, PluckedBy, StringLoss).On(own.Mobility, Seconds, highest)));
 
+        // Not beyond the modes that both have.
+        double Beyond(BoardAcoustics other) => Math.Min(2 * limit, 0.9 * Math.Min(own.Modes[^1].Frequency, other.Modes[^1].Frequency));
         LevelRow Level(double low, double high) => new(low, high, RelativeLevel.Of(own.Volume, solid!.Volume, low, high).Mean);
         SoundingRow Row(string name, BoardAcoustics a) => new(name, Math.Abs(a.Volume.Steady), [.. a.Modes.Take(count).Select((m, i) => Mode(i + 1, m))]);
         byte[] Wav(double[] force) => WavContent.Of(new Recording(BoardSound.UsualRate, BoardSound.Pressure(own.Volume, force)));
