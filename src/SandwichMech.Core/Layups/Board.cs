@@ -130,6 +130,7 @@ public sealed record Board
         G23 = skin.Wood.Grt,
         Density = skin.Wood.Density.Value,
         Angle = skin.GrainAngle,
+        Loss = PlyLoss.Of(skin.Wood),
     };
 
     private static Ply Of(CoreSheet core) => new()
@@ -144,6 +145,7 @@ public sealed record Board
         G23 = core.Material.ShearAcross.Value,
         Density = core.Material.Density.Value,
         Angle = core.RibbonAngle,
+        Loss = PlyLoss.OfCore,
     };
 
     private Ply HoneycombFilm(string name) => Film(name, Adhesive.FilmThickness, Adhesive.Fillets);
@@ -160,5 +162,6 @@ public sealed record Board
         G23 = Adhesive.FilmModulus.Value / (2 * (1 + Adhesive.FilmNu)),
         Density = Adhesive.Density.Value,
         AddedArealMass = fillets,
+        Loss = PlyLoss.OfFilm,
     };
 }

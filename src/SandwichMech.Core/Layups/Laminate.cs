@@ -145,6 +145,18 @@ public sealed record Laminate
         return shares;
     }
 
+    /// <summary>What each ply brings to the transverse shear stiffness: at a given shear strain the plies' energies are in these parts, which add up to it exactly.</summary>
+    /// <remarks>S H_p S, with S⁻¹ = Σ H_p the complementary energy by plies.</remarks>
+    /// <returns>N/m, inner face first.</returns>
+    public IReadOnlyList<ShearStiffness> ShearShares()
+    {
+        (double x, double y, double xy) = (Shear.Sx, Shear.Sy, Shear.Sxy);
+        return [.. TransverseShear.Compliances(Plies, Thickness, A.Inverse() * B, Bending.Inverse()).Select(h => new ShearStiffness(
+            x * x * h.Xx + 2 * x * xy * h.Xy + xy * xy * h.Yy,
+            xy * xy * h.Xx + 2 * xy * y * h.Xy + y * y * h.Yy,
+            x * xy * h.Xx + (x * y + xy * xy) * h.Xy + xy * y * h.Yy))];
+    }
+
     private Sym3 FreeMembrane() => A - (B.Full() * (D.Inverse() * B)).Symmetric();
 
     private static void Require(Ply p, bool holds, string what)

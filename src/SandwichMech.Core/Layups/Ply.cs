@@ -27,16 +27,26 @@ public sealed record Ply
     /// <summary>Mass per area that sits in the layer and carries nothing (fillets), kg/m².</summary>
     public double AddedArealMass { get; init; }
 
+    /// <summary>How its material loses energy; nothing where only stiffness and mass are wanted.</summary>
+    public PlyLoss? Loss { get; init; }
+
     /// <summary>Mass per area, kg/m².</summary>
     public double ArealMass => Density * Thickness + AddedArealMass;
 
     /// <summary>Plane-stress reduced stiffness in the board's axes, Pa (Jones 1999, eq. 2.85; Reddy 2004, eq. 2.4.8).</summary>
     /// <returns>Q̄ in the order 11, 12, 22, 16, 26, 66.</returns>
-    public Sym3 ReducedStiffness()
+    public Sym3 ReducedStiffness() => ReducedStiffness(1, 1, 1);
+
+    /// <summary>The same with each stiffness times a factor of its own: with loss factors, what a cycle loses (the imaginary part of complex moduli).</summary>
+    /// <param name="along">Of Q11.</param>
+    /// <param name="across">Of Q22; Q12, which is of both, takes the mean.</param>
+    /// <param name="shear">Of Q66.</param>
+    /// <returns>Q̄.</returns>
+    internal Sym3 ReducedStiffness(double along, double across, double shear)
     {
         double nu21 = E1 > 0 ? Nu12 * E2 / E1 : 0;
         double mu = 1 - Nu12 * nu21;
-        double q11 = E1 / mu, q22 = E2 / mu, q12 = Nu12 * E2 / mu, q66 = G12;
+        double q11 = E1 / mu * along, q22 = E2 / mu * across, q12 = Nu12 * E2 / mu * ((along + across) / 2), q66 = G12 * shear;
         if (Angle == 0)
         {
             return new(q11, q12, q22, 0, 0, q66);

@@ -17,11 +17,28 @@ internal static class TransverseShear
 
     internal static ShearStiffness Stiffness(IReadOnlyList<Ply> plies, double thickness, Mat3 c, Sym3 d)
     {
-        double z = -thickness / 2;
         double hxx = 0, hyy = 0, hxy = 0;
-        Mat3 below = default;
-        foreach (Ply p in plies)
+        foreach ((double xx, double yy, double xy) in Compliances(plies, thickness, c, d))
         {
+            hxx += xx;
+            hyy += yy;
+            hxy += xy;
+        }
+
+        double det = hxx * hyy - hxy * hxy;
+        return new(hyy / det, hxx / det, -hxy / det);
+    }
+
+    /// <summary>Each ply's part of S⁻¹, m/N: at a given shear force the plies' energies are in these parts.</summary>
+    internal static (double Xx, double Yy, double Xy)[] Compliances(IReadOnlyList<Ply> plies, double thickness, Mat3 c, Sym3 d)
+    {
+        double z = -thickness / 2;
+        var parts = new (double Xx, double Yy, double Xy)[plies.Count];
+        Mat3 below = default;
+        for (int i = 0; i < parts.Length; i++)
+        {
+            Ply p = plies[i];
+            double hxx = 0, hyy = 0, hxy = 0;
             Mat3 qd = p.ReducedStiffness().Full() * d.Full();
             Mat3 qcd = p.ReducedStiffness().Full() * c * d.Full();
             double start = z;
@@ -38,11 +55,11 @@ internal static class TransverseShear
                 hxy += w * (txx * txy * cxx + (txx * tyy + tyx * txy) * cxy + tyx * tyy * cyy);
             }
 
+            parts[i] = (hxx, hyy, hxy);
             below = To(start + p.Thickness);
             z += p.Thickness;
         }
 
-        double det = hxx * hyy - hxy * hxy;
-        return new(hyy / det, hxx / det, -hxy / det);
+        return parts;
     }
 }

@@ -11,6 +11,9 @@ public sealed partial class PlateSolution
     /// <summary>Mass by the mesh's own integrals, kg.</summary>
     public double Mass => Moment(_ => 1);
 
+    /// <summary>Area by the mesh's own integrals, m².</summary>
+    public double Area => Moment(_ => 1, _ => 1);
+
     /// <summary>Centre of mass, m.</summary>
     public Point CentreOfMass => new(Moment(p => p.X) / Mass, Moment(p => p.Y) / Mass);
 
@@ -31,23 +34,25 @@ public sealed partial class PlateSolution
 
     /// <summary>What the modes that were not solved for add to the compliance: the static residual.</summary>
     /// <param name="action">Where and what is looked at.</param>
+    /// <param name="measured">What is looked at where another action drives; nothing: the same.</param>
     /// <returns>m/N for a force.</returns>
     /// <remarks>
     /// bᵀ(K − σM)⁻¹b less the part of every mode that is known, at a small negative σ, so that a board which nothing holds has one too. The modes left
     /// out lie far above: what σ changes in them is below σ over their ω².
     /// </remarks>
-    public double Residual(PlateAction action)
+    public double Residual(PlateAction action, PlateAction? measured = null)
     {
         double shift = -ResidualShift * _result.Values[_result.Rigid];
         double[] weights = PatchWeights.Of(_system, _problem.Mesh, action);
         FrontalFactor factor = _system.Factor(shift) ?? throw new InvalidOperationException("The shifted stiffness has no factor.");
         double[] x = factor.Solve([weights])[0];
+        double[] seen = measured is null ? weights : PatchWeights.Of(_system, _problem.Mesh, measured);
         double compliance = 0;
-        for (int i = 0; i < weights.Length; i++) { compliance += weights[i] * x[i]; }
-        double[] all = AllAt(action);
+        for (int i = 0; i < weights.Length; i++) { compliance += seen[i] * x[i]; }
+        double[] all = AllAt(action), other = measured is null ? all : AllAt(measured);
         for (int j = 0; j < all.Length; j++)
         {
-            compliance -= all[j] * all[j] / ((j < _result.Rigid ? 0 : _result.Values[j]) - shift);
+            compliance -= all[j] * other[j] / ((j < _result.Rigid ? 0 : _result.Values[j]) - shift);
         }
 
         return compliance;
@@ -64,8 +69,10 @@ public sealed partial class PlateSolution
         })];
     }
 
-    // ∫ m f dA; a straight f is what its values at the nodes say, on curved triangles too.
-    private double Moment(Func<Point, double> f)
+    // ∫ m f dA, or of another density; a straight f is what its values at the nodes say, on curved triangles too.
+    private double Moment(Func<Point, double> f) => Moment(f, s => s.WholeMass);
+
+    private double Moment(Func<Point, double> f, Func<PlateSection, double> density)
     {
         int n = _system.Mesh.Basis.Count, m = 3 * n;
         double sum = 0;
@@ -76,7 +83,7 @@ public sealed partial class PlateSolution
             for (int p = 0; p < places.Length; p++)
             {
                 double[] g = _system.IntegralsOf(e, p);
-                double mass = _problem.Sections[places[p]].WholeMass;
+                double mass = density(_problem.Sections[places[p]]);
                 for (int i = 0; i < n; i++)
                 {
                     for (int j = 0; j < n; j++) { sum += mass * g[(PlateStrains.Op1 * n + i) * m + PlateStrains.Op1 * n + j] * values[j]; }

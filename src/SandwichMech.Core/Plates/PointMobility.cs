@@ -16,16 +16,6 @@ public sealed record PointMobility(IReadOnlyList<double> Frequencies, IReadOnlyL
     /// <summary>Mobility.</summary>
     /// <param name="frequency">Hz, below the highest mode's.</param>
     /// <returns>m/(N·s), or s/kg.</returns>
-    public Complex At(double frequency)
-    {
-        double omega = 2 * Math.PI * frequency;
-        Complex sum = Residual;
-        for (int i = 0; i < Frequencies.Count; i++)
-        {
-            double own = Math.Pow(2 * Math.PI * Frequencies[i], 2);
-            sum += Amplitudes[i] * Amplitudes[i] / (new Complex(own, own * Loss) - omega * omega);
-        }
-
-        return Complex.ImaginaryOne * omega * sum;
-    }
+    public Complex At(double frequency) =>
+        new ModalTransfer(Frequencies, Amplitudes, Amplitudes, Residual, [.. Frequencies.Select(_ => Loss)]).At(frequency);
 }

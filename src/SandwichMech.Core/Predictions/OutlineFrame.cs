@@ -32,6 +32,9 @@ public sealed class OutlineFrame
     /// <summary>The modes of the board that the frame was made for.</summary>
     public FirstModes Own { get; }
 
+    /// <summary>Where each of the sections of its plates stands.</summary>
+    public IReadOnlyList<SectionPlace> Places => _places;
+
     /// <summary>Makes a frame.</summary>
     /// <param name="board">The board at the medians; its shape is given.</param>
     /// <param name="count">Flexible modes wanted of each plate.</param>

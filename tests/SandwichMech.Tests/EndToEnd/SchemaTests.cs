@@ -12,6 +12,7 @@ public class SchemaTests
     public static TheoryData<string, string> Results() => new()
     {
         { "estimate", $"estimate {Commanded.Demo} --json" },
+        { "sound", $"sound {Repository.File("shared", "demo", "outline.toml")} --count 3 --depth \"95 mm\" --json" },
         { "modes", $"modes {Repository.File("shared", "demo", "outline.toml")} --count 3 --accuracy \"1 %\" --json" },
         { "deflect", $"deflect {Repository.File("shared", "demo", "outline.toml")} --json" },
         { "margins", $"margins {Repository.File("shared", "demo", "outline.toml")} --json" },
@@ -43,6 +44,7 @@ public class SchemaTests
     {
         ["estimate"] = typeof(EstimateResult),
         ["modes"] = typeof(ModesResult),
+        ["sound"] = typeof(SoundResult),
         ["deflect"] = typeof(DeflectResult),
         ["margins"] = typeof(MarginsResult),
         ["outline"] = typeof(OutlineResult),
@@ -81,6 +83,7 @@ public class SchemaTests
     [Trait("Check", "pinned")]
     [InlineData("estimate")]
     [InlineData("modes")]
+    [InlineData("sound")]
     [InlineData("deflect")]
     [InlineData("margins")]
     [InlineData("outline")]
