@@ -70,6 +70,7 @@ public static class Cli
         root.Subcommands.Add(ModesCommand.Create(common));
         root.Subcommands.Add(DeflectCommand.Create(common));
         root.Subcommands.Add(SoundCommand.Create(common));
+        root.Subcommands.Add(MarginsCommand.Create(common));
         root.Subcommands.Add(CompareCommand.Create(common));
         root.Subcommands.Add(SweepCommand.Create(common));
         root.Subcommands.Add(BondCommand.Create(common));

@@ -21,6 +21,14 @@ public sealed record CoreMaterial
     public double? CompressionStrength { get; init; }
     /// <summary>Compressive strength through the height, Pa, least that the sheet promises, where known.</summary>
     public double? CompressionStrengthMinimum { get; init; }
+    /// <summary>Compressive strength of the bare sheet, no skins that hold the cell walls, Pa, typical, where known.</summary>
+    public Estimate? BareStrength { get; init; }
+    /// <summary>The least of it that the sheet promises, Pa, where known.</summary>
+    public double? BareStrengthMinimum { get; init; }
+    /// <summary>Transverse shear strength in the ribbon direction, Pa, typical, where known.</summary>
+    public Estimate? ShearStrengthRibbon { get; init; }
+    /// <summary>Transverse shear strength across the ribbon, Pa, typical, where known.</summary>
+    public Estimate? ShearStrengthAcross { get; init; }
     /// <summary>Compressive modulus through the height, Pa, where known.</summary>
     public Estimate? CompressionModulus { get; init; }
     /// <summary>Young's modulus in the plane, Pa; 0 for honeycomb, whose walls fold.</summary>

@@ -1,3 +1,5 @@
+using SandwichMech.Core.Uncertainty;
+
 namespace SandwichMech.Core.Materials;
 
 /// <summary>What moisture does to wood: its content from the room's air, and how density and moduli follow it.</summary>
@@ -43,6 +45,23 @@ public static class Moisture
             GrtOverEl = wood.GrtOverEl.Times(ratio),
             MoisturePercent = percent,
         };
+    }
+
+    /// <summary>
+    /// Shrinkage along the grain from green to dry: 0.1 to 0.2 % for most woods (Wood Handbook, chapter 4, from memory). The spread is judgement.
+    /// </summary>
+    public static readonly Estimate ShrinkageAlong = new(0.0015, 0.5);
+
+    /// <summary>Growth of wood in one direction between two moisture contents.</summary>
+    /// <remarks>Straight from dry to fibre saturation at 30 % (Wood Handbook, chapter 4: S = S₀ (30 − M)/30; from memory).</remarks>
+    /// <param name="shrinkage">S₀ from green to dry in this direction, a share.</param>
+    /// <param name="from">Percent of the dry mass.</param>
+    /// <param name="to">Percent of the dry mass.</param>
+    /// <returns>Strain, positive where it grows.</returns>
+    public static double Growth(double shrinkage, double from, double to)
+    {
+        double Size(double percent) => 1 - shrinkage * (1 - Math.Min(percent, FibreSaturation) / FibreSaturation);
+        return Size(to) / Size(from) - 1;
     }
 
     private static double Volume(double percent) => 1 - VolumeShrinkage * (1 - Math.Min(percent, FibreSaturation) / FibreSaturation);

@@ -38,6 +38,16 @@ public sealed record Wood
     public Estimate? LossAlong { get; init; }
     /// <summary>Loss factor of bending across the grain, where a source gives it.</summary>
     public Estimate? LossAcross { get; init; }
+    /// <summary>Radial shrinkage from green to dry, a share of the green size, where a source gives it.</summary>
+    public Estimate? ShrinkageRadial { get; init; }
+    /// <summary>Tangential shrinkage from green to dry, where a source gives it.</summary>
+    public Estimate? ShrinkageTangential { get; init; }
+    /// <summary>Bending strength along the grain (modulus of rupture), Pa, where a source gives it.</summary>
+    public Estimate? BendingStrength { get; init; }
+    /// <summary>Compression across the grain at its proportional limit, Pa, where a source gives it.</summary>
+    public Estimate? CompressionAcross { get; init; }
+    /// <summary>Tensile strength across the grain, Pa, where a source gives it.</summary>
+    public Estimate? TensionAcross { get; init; }
 
     /// <summary>
     /// How much stiffer wood is against a tap than under a weight: what creeps in seconds does not in milliseconds. 5 to 10 %

@@ -33,7 +33,7 @@ public sealed class PlateResponse
 /// loads with f = F b and measures b·x, so the compliance b_iᵀK⁻¹b_j is symmetric, and its derivative to any change of the sections is
 /// −x_iᵀ dK x_j, exactly.
 /// </remarks>
-public sealed class PlateStatics
+public sealed partial class PlateStatics
 {
     private readonly PlateProblem _problem;
     private readonly PlateSystem _system;

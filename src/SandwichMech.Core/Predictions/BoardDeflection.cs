@@ -1,4 +1,5 @@
 using SandwichMech.Core.Layups;
+using SandwichMech.Core.Limits;
 using SandwichMech.Core.Outlines;
 using SandwichMech.Core.Plates;
 using SandwichMech.Core.Uncertainty;
@@ -106,6 +107,23 @@ public sealed class BoardDeflection
             return new(r[0], r[1], r[2],
                 r[3].Times(strings.Pull).Plus(r[2].Times(strings.Pull * Face(board, underFoot))).Plus(r[1].Times(strings.Pull * strings.Height)).Plus(r[0].Times(-strings.Down)));
         }
+    }
+
+    /// <summary>Loads per width under the strings where the board is plain sandwich: no region and no bar.</summary>
+    /// <returns>At the quadrature points of the mesh, moments about half the thickness.</returns>
+    public IReadOnlyList<LoadedPlace> LineLoads()
+    {
+        LocalLayup plain = LocalLayup.Of(_board, [], default);
+        // The plate's moments are about the core's middle.
+        double offset = plain.Plies.Sum(p => p.Thickness) / 2 - plain.BelowCore;
+        return [.. _plate.Forces(_load).Where(f => _places[f.Section].Regions.Count == 0).Select(f => new LoadedPlace("")
+        {
+            At = f.At,
+            Force = f.Force,
+            Moment = f.Moment - f.Force * offset,
+            ShearAlong = f.ShearAlong,
+            ShearAcross = f.ShearAcross,
+        })];
     }
 
     // Height of the outer face, under a bridge that is glued on, above the plane that all sections share.

@@ -11,7 +11,7 @@ namespace SandwichMech.Workshop.Tables;
 /// <remarks>The low-level CSV parser is used, not its record mapping: mapping compiles code at start and costs more than all reading.</remarks>
 internal sealed class TableRows
 {
-    private const double Mega = 1e6, Giga = 1e9, Milli = 1e-3, Minute = 60;
+    private const double Mega = 1e6, Giga = 1e9, Milli = 1e-3, Percent = 1e-2, Minute = 60;
     private readonly string _file;
     private readonly int _line;
     private readonly IReadOnlyDictionary<string, string> _cells;
@@ -110,6 +110,11 @@ internal sealed class TableRows
             MoisturePercent = moisture.Value,
             LossAlong = OptionalEstimate("loss_l", "loss_cv", 1, 0.0005, 0.5),
             LossAcross = OptionalEstimate("loss_r", "loss_cv", 1, 0.0005, 0.5),
+            ShrinkageRadial = OptionalEstimate("shrinkage_r_percent", "shrinkage_cv", Percent, 0.1, 30),
+            ShrinkageTangential = OptionalEstimate("shrinkage_t_percent", "shrinkage_cv", Percent, 0.1, 30),
+            BendingStrength = OptionalEstimate("bending_strength_mpa", "bending_strength_cv", Mega, 1, 400),
+            CompressionAcross = OptionalEstimate("compression_across_mpa", "compression_across_cv", Mega, 0.1, 100),
+            TensionAcross = OptionalEstimate("tension_across_mpa", "tension_across_cv", Mega, 0.1, 100),
         }, Text("use"));
     }
 
@@ -129,6 +134,10 @@ internal sealed class TableRows
             ShearAcross = across.Value,
             CompressionStrength = Optional("compression_strength_mpa", 0.01, 200) * Mega,
             CompressionStrengthMinimum = Optional("compression_strength_min_mpa", 0.01, 200) * Mega,
+            BareStrength = OptionalEstimate("bare_strength_mpa", "compression_cv", Mega, 0.01, 200),
+            BareStrengthMinimum = Optional("bare_strength_min_mpa", 0.01, 200) * Mega,
+            ShearStrengthRibbon = OptionalEstimate("shear_strength_ribbon_mpa", "shear_strength_cv", Mega, 0.01, 100),
+            ShearStrengthAcross = OptionalEstimate("shear_strength_across_mpa", "shear_strength_cv", Mega, 0.01, 100),
             CompressionModulus = OptionalEstimate("compression_modulus_mpa", "compression_cv", Mega, 1, 30000),
             InPlaneModulus = inPlane.Value * Mega,
             Heights = HeightsOf(Text("heights_mm")),

@@ -113,6 +113,9 @@ public sealed record DeflectResult
 /// <param name="Foot">The bridge's foot.</param>
 public sealed record DeflectAnswer(DeflectResult Result, ShapeField Field, IReadOnlyList<double> Deflection, BoardShape Shape, Curve Foot);
 
+/// <summary>A board with its bridge and strings on it.</summary>
+internal sealed record Strung(BoardShape Shape, EdgeHold Edge, BridgeFoot Bridge, StringLoad Load, Curve Foot);
+
 /// <summary>Solves a board under its strings.</summary>
 public static class DeflectBoard
 {
@@ -130,10 +133,6 @@ public static class DeflectBoard
 
     private const string Large = "the board moves by more than half its thickness: there the stretch of its plane, which is left out, would hold it back";
 
-    private const double LeastCreep = 1.5, LargestCreep = 2;
-    private const string CreepSource =
-        "Wood Handbook FPL-GTR-282: creep under a load that stays may equal the deflection at first; NDS: 1.5 for seasoned wood in dry use (both from memory); no source for cores";
-
     /// <summary>Solves.</summary>
     /// <param name="file">The board as read.</param>
     /// <param name="wish">Strings, edge and bridge.</param>
@@ -142,15 +141,8 @@ public static class DeflectBoard
     public static DeflectAnswer Run(BoardFile file, DeflectWish wish)
     {
         file = file with { Board = file.Board.UnderWeight() };
-        BoardShape shape = OutlineSolving.ShapeOf(file, "deflections", "nothing of it can be said without");
         var taken = new List<string>();
-        EdgeHold edge = Edge(shape, wish, taken);
-        BridgeFoot bridge = Bridge(file, shape, wish, taken);
-        var strings = new StringLoad(wish.Tension ?? UsualTension, wish.Height ?? UsualHeight, wish.BreakAngle);
-        if (wish.Tension is null) { taken.Add($"tension not given: about {UsualTension:F0} N for six classical strings (common practice, no source)"); }
-        if (wish.Height is null) { taken.Add($"height not given: {UsualHeight * 1000:F0} mm from the board to the strings at the bridge (common practice, no source)"); }
-        Curve foot = Shapes.Rectangle(new(bridge.At - bridge.Along / 2, -bridge.Across / 2, bridge.At + bridge.Along / 2, bridge.Across / 2));
-        CheckInside(shape, foot);
+        (BoardShape shape, EdgeHold edge, BridgeFoot bridge, StringLoad strings, Curve foot) = Strings(file, wish, taken);
         (BoardDeflection d, SolidOnOutline solid) = OutlineSolving.Try(file, "deflections", () =>
         {
             BoardDeflection own = BoardDeflection.Solve(file.Board, edge, foot, strings, wish.Accuracy);
@@ -174,7 +166,7 @@ public static class DeflectBoard
             Stiffness = new(1 / f.Value, 1 / f.High50, 1 / f.Low50, 1 / f.High90, 1 / f.Low90, f.MostlyFrom),
             PerMoment = d.PerMoment,
             Solid = new("stiffness at the bridge", file.Board.Solid.Wood.Name, SolidsOnOutline.OnBridge, solid.Thickness, solid.Mass, solid.Saved, solid.SavedShare),
-            Creep = new(LeastCreep, LargestCreep, LeastCreep * d.Tilt.Value, LargestCreep * d.Tilt.Value, CreepSource),
+            Creep = new(Core.Limits.Creep.Least, Core.Limits.Creep.Largest, Core.Limits.Creep.Least * d.Tilt.Value, Core.Limits.Creep.Largest * d.Tilt.Value, Core.Limits.Creep.Source),
             CentreLine = CentreLine(d),
             RelativeNumericalError = d.RelativeNumericalError,
             Triangles = d.Triangles,
@@ -187,6 +179,20 @@ public static class DeflectBoard
                 Caution,
             ],
         }, d.Field, d.Deflection, shape, foot);
+    }
+
+    /// <summary>The board's edge, bridge and strings; what is not told is taken, and said.</summary>
+    internal static Strung Strings(BoardFile file, DeflectWish wish, List<string> taken)
+    {
+        BoardShape shape = OutlineSolving.ShapeOf(file, "deflections", "nothing of it can be said without");
+        EdgeHold edge = Edge(shape, wish, taken);
+        BridgeFoot bridge = Bridge(file, shape, wish, taken);
+        var strings = new StringLoad(wish.Tension ?? UsualTension, wish.Height ?? UsualHeight, wish.BreakAngle);
+        if (wish.Tension is null) { taken.Add($"tension not given: about {UsualTension:F0} N for six classical strings (common practice, no source)"); }
+        if (wish.Height is null) { taken.Add($"height not given: {UsualHeight * 1000:F0} mm from the board to the strings at the bridge (common practice, no source)"); }
+        Curve foot = Shapes.Rectangle(new(bridge.At - bridge.Along / 2, -bridge.Across / 2, bridge.At + bridge.Along / 2, bridge.Across / 2));
+        CheckInside(shape, foot);
+        return new(shape, edge, bridge, strings, foot);
     }
 
     private static EdgeHold Edge(BoardShape shape, DeflectWish wish, List<string> taken)

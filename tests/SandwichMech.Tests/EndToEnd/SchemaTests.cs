@@ -15,6 +15,8 @@ public class SchemaTests
         { "sound", $"sound {Repository.File("shared", "demo", "outline.toml")} --count 3 --depth \"95 mm\" --json" },
         { "modes", $"modes {Repository.File("shared", "demo", "outline.toml")} --count 3 --accuracy \"1 %\" --json" },
         { "deflect", $"deflect {Repository.File("shared", "demo", "outline.toml")} --json" },
+        { "margins", $"margins {Repository.File("shared", "demo", "outline.toml")} --json" },
+        { "margins", $"margins {Commanded.Demo} --json" },
         { "estimate", $"estimate {Repository.File("shared", "demo", "outline.toml")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "outline.svg")} --json" },
         { "outline", $"outline {Repository.File("shared", "demo", "half-widths.csv")} --json" },
@@ -44,6 +46,7 @@ public class SchemaTests
         ["modes"] = typeof(ModesResult),
         ["sound"] = typeof(SoundResult),
         ["deflect"] = typeof(DeflectResult),
+        ["margins"] = typeof(MarginsResult),
         ["outline"] = typeof(OutlineResult),
         ["listen"] = typeof(ListenResult),
         ["compare"] = typeof(CompareResult),
@@ -82,6 +85,7 @@ public class SchemaTests
     [InlineData("modes")]
     [InlineData("sound")]
     [InlineData("deflect")]
+    [InlineData("margins")]
     [InlineData("outline")]
     [InlineData("listen")]
     [InlineData("compare")]
