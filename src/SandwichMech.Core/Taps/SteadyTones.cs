@@ -18,7 +18,7 @@ internal static class SteadyTones
     private const double Shortest = 0.3, Longest = 4;
     private const int Most = 24;
     // What is left of a tone in the second half of the quiet: below so much of the first, and so many standard deviations of their ratio below 1, it rings and dies.
-    private const double Dying = 0.8, Certain = 3;
+    private const double Dying = 0.8, Certain = 1.5;
 
     internal static List<SteadyTone> In(Recording recording, IReadOnlyList<SuddenSound> sounds, double high)
     {

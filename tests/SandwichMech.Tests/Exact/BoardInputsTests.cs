@@ -57,6 +57,23 @@ public class BoardInputsTests
         }
     }
 
+    // Pieces of one wood are cut from one plank: what is uncertain about it moves all of them, another wood's not.
+    [Fact]
+    public void Regions_of_one_wood_move_together()
+    {
+        Wood plank = SampleBoard.Spruce with { Name = "plank" };
+        BoardRegion Region(Wood wood) => new("somewhere", [], _ => false, new LetInWood(wood));
+        Board board = Board with { Shape = new BoardShape { Outline = Outlines.SampleOutline.Board, Parts = [], Regions = [Region(plank), Region(SampleBoard.Cedar), Region(plank)] } };
+        UncertainInput<Board> stiffness = BoardInputs.Of(board).Single(i => i.Name == "let-in plank E_L");
+        Wood[] woods = [.. stiffness.At(T).Shape!.Regions.Select(r => r.Change.OwnWood!)];
+        Assert.Equal([plank.EL.Shifted(T), SampleBoard.Cedar.EL, plank.EL.Shifted(T)], woods.Select(w => w.EL));
+        // Of shifts that follow on each other each keeps what came before.
+        InputShift<Board>[] shifts = [.. BoardInputs.Shifts(board).Where(s => s.Name is "let-in plank E_L" or "let-in plank density")];
+        Wood both = shifts.Aggregate(board, (b, s) => s.Shift(b, T)).Shape!.Regions[2].Change.OwnWood!;
+        Assert.Equal(plank.Density.Shifted(T), both.Density);
+        Checks.Near(plank.EL.Value * Math.Exp(T * (1 + 0.5 * plank.EL.Spread / plank.Density.Spread)), both.EL.Value, 1e-12);
+    }
+
     [Fact]
     public void All_are_there() =>
         Assert.Equal(Expected.Keys.Order(StringComparer.Ordinal), BoardInputs.Of(Board).Select(i => i.Name).Order(StringComparer.Ordinal));
