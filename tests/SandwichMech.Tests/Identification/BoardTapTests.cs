@@ -87,29 +87,27 @@ public class BoardTapTests
         Assert.NotEmpty(found.Next);
     }
 
-    // On the rim the slopes of the fit hold the spring's own; each against two full solutions.
-    [Fact]
-    public void Slopes_of_a_boards_tones_are_those_of_differences()
+    // On the rim the slopes of the fit hold the spring's own; each against two full solutions on meshes of their own. A rim's spring follows the board that a plate is
+    // made for, so the board's own inputs are looked at free.
+    [Theory]
+    [InlineData(EdgeHold.Rim, "rim's hold")]
+    [InlineData(EdgeHold.Free, "outer skin E_L")]
+    [InlineData(EdgeHold.Free, "core height")]
+    [InlineData(EdgeHold.Free, "core shear modulus across the ribbon")]
+    public void Slopes_of_a_boards_tones_are_those_of_differences(EdgeHold edge, string name)
     {
-        BoardSample truth = Truth(On(EdgeHold.Rim));
+        const double step = 0.1;
+        BoardSample truth = Truth(On(edge));
+        InputShift<Sample> input = SampleInputs.OfBoard(truth.Board).Single(i => i.Name == name);
+        Sample more = input.Shift(truth, step), less = input.Shift(truth, -step);
         TappedPlate plate = truth.Plate(4);
-        IReadOnlyList<TapMode> modes = plate.Solve(truth);
-        foreach (InputShift<Sample> input in SampleInputs.OfBoard(truth.Board).Where(i => i.Name is "rim's hold" or "outer skin E_L" or "core height" or "core shear modulus across the ribbon"))
+        double[] changes = plate.Changes(plate.Solve(truth), less, more);
+        IReadOnlyList<TapMode> up = more.Plate(4).Solve(more), down = less.Plate(4).Solve(less);
+        for (int i = 0; i < 2; i++)
         {
-            const double step = 0.02;
-            Sample more = input.Shift(truth, step), less = input.Shift(truth, -step);
-            double[] changes = plate.Changes(modes, less, more);
-            plate.Prove(more);
-            IReadOnlyList<TapMode> up = plate.Solve(more);
-            plate.Prove(less);
-            IReadOnlyList<TapMode> down = plate.Solve(less);
-            plate.Prove(truth);
-            for (int i = 0; i < 2; i++)
-            {
-                double difference = Math.Log(up[i].Frequency / down[i].Frequency) / (2 * step);
-                // Differences over so long a step are off by some thousandths of themselves.
-                Checks.Close(difference, changes[i] / (2 * step), 2e-4 + 0.02 * Math.Abs(difference), $"{input.Name}, mode {i + 1}");
-            }
+            // What meshes are off by, over the step, and what shapes change over it.
+            double difference = Math.Log(up[i].Frequency / down[i].Frequency) / (2 * step);
+            Checks.Close(difference, changes[i] / (2 * step), 1e-3 + 0.02 * Math.Abs(difference), $"mode {i + 1}");
         }
     }
 
