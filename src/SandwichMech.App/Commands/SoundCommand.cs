@@ -40,6 +40,8 @@ internal static class SoundCommand
                 throw new InputException("--count", $"'{parsed.GetRequiredValue(count)}' is no number of modes: write a whole number from 1 to {MostModes}");
             }
 
+            CheckName(parsed.GetValue(tap), "--tap");
+            CheckName(parsed.GetValue(pluck), "--pluck");
             double? box = CommonOptions.Typed(parsed, depth, Dimension.Length, 5e-3, 1);
             double pitch = CommonOptions.Typed(parsed, note, Dimension.Frequency, 20, 2000) ?? SoundBoard.UsualNote;
             SoundAnswer answer = SoundBoard.Run(common.Board(parsed, board), wanted, parsed.GetValue(edge) is { } held ? BoardFields.HoldOf(held) : null, box, pitch);
@@ -55,6 +57,14 @@ internal static class SoundCommand
             File.WriteAllBytes(path, content);
             common.Console.Err.WriteLine($"{path} written");
         }
+    }
+
+    // Before minutes of work and before the first of two files is written.
+    private static void CheckName(string? path, string option)
+    {
+        if (path is null) { return; }
+        if (!Path.GetExtension(path).Equals(".wav", StringComparison.OrdinalIgnoreCase)) { throw new InputException(option, $"'{path}' would hold a WAV: give it a name that ends with .wav"); }
+        if (Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder && !Directory.Exists(folder)) { throw new InputException(option, $"there is no folder '{folder}' to write {Path.GetFileName(path)} into: make it first, or name another"); }
     }
 
     private static void Print(SoundResult r, Screen screen)

@@ -1,3 +1,4 @@
+using MathNet.Numerics.Statistics;
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Numerics;
 using SandwichMech.Core.Plates;
@@ -92,7 +93,9 @@ public static class ModeSampling
         return new([.. Enumerable.Range(0, count).Select(m =>
         {
             double[] sorted = [.. all.Select(f => f[m]).Order()];
-            return new SampledMode(Quantile(sorted, 0.25), Quantile(sorted, 0.75), Quantile(sorted, 0.05), Quantile(sorted, 0.95));
+            return new SampledMode(Quantile(0.25), Quantile(0.75), Quantile(0.05), Quantile(0.95));
+
+            double Quantile(double share) => SortedArrayStatistics.Quantile(sorted, share);
         })], all.Length, boards - all.Length);
     }
 
@@ -114,11 +117,4 @@ public static class ModeSampling
 
     // Box & Muller 1958.
     private static double Normal(Xorshift chance) => Math.Sqrt(-2 * Math.Log(1 - chance.Next())) * Math.Cos(2 * Math.PI * chance.Next());
-
-    private static double Quantile(double[] sorted, double share)
-    {
-        double at = share * (sorted.Length - 1);
-        int below = Math.Min((int)at, sorted.Length - 1), above = Math.Min(below + 1, sorted.Length - 1);
-        return sorted[below] + (at - below) * (sorted[above] - sorted[below]);
-    }
 }

@@ -104,7 +104,7 @@ public static class SoundBoard
 {
     // Fewer would not reach the limit of what volume velocity tells.
     private const int LeastModes = 8;
-    private const double Accuracy = 2e-3, From = 60, Seconds = 3, Within90 = 1.6449;
+    private const double Accuracy = 2e-3, From = 60, Seconds = 3;
 
     // A nylon string of an invented guitar at the pitch that is asked for; weight and pluck are judgement.
     private const double StringLength = 0.65, StringDensity = 9e-4, PluckedAt = 0.2, PluckedBy = 2e-3, StringLoss = 1e-3;
@@ -137,7 +137,7 @@ public static class SoundBoard
         {
             Board = board.Name,
             Edge = OutlineSolving.EdgeWords(shape),
-            Means = "Modes in air in a baffle, with the losses of wood by the tables; of core (0.02), adhesive film (0.02) and edge (0.004) by judgement, a factor of two either way; of sound from the outer face. "
+            Means = FormattableString.Invariant($"Modes in air in a baffle, with the losses of wood by the tables; of core ({PlyLoss.OfCore.Shear.Value}), adhesive film ({PlyLoss.OfFilm.Shear.Value}) and edge ({ModalLoss.HeldEdge.Value}) by judgement, a factor of two either way; of sound from the outer face. ")
                 + $"Levels are for one force at the bridge and compare the air that is pushed, which tells loudness below some {limit:F0} Hz only",
             CannotTell = "They tell where a board answers, how long, and how much air it moves beside another in the same frame. They do not tell tone: strings' attack, upper partials, the box beyond its first two tones, the room and the ear are not in them, "
                 + "and neither is how these boards were really built. The sounds let modes be heard; they are no recordings",
@@ -166,9 +166,8 @@ public static class SoundBoard
 
     private static SoundModeRow Mode(int number, SoundingMode m)
     {
-        Core.Uncertainty.Estimate loss = m.Loss.Total;
-        double factor = Math.Exp(Within90 * loss.Spread);
-        return new(number, m.Frequency, Math.Abs(m.Volume), loss.Value, loss.Value / factor, loss.Value * factor, [.. m.Loss.Parts.Select(p => new LossRow(Name(p.Kind), p.Value.Value))]);
+        var loss = GiveOrTake.Of(m.Loss.Total);
+        return new(number, m.Frequency, Math.Abs(m.Volume), loss.Value, loss.Low90, loss.High90, [.. m.Loss.Parts.Select(p => new LossRow(Name(p.Kind), p.Value.Value))]);
     }
 
     private static BoxRow Box(BoardShape shape, double thickness, double depth, SoundingMode first)

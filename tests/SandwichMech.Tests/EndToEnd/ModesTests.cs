@@ -111,6 +111,22 @@ public class ModesTests
         Assert.Equal(32 * 190e-6, regions[3].GetProperty("area_m2").GetDouble(), 1e-9);
     }
 
+    // Said before any plate is solved: a model takes minutes.
+    [Theory]
+    [InlineData("free", "--samples 5", "--samples: '5' is no number of boards")]
+    [InlineData("free", "--samples abc", "--samples: 'abc' is no number of boards")]
+    [InlineData("free", "--samples 200 --seed x", "--seed: 'x' is no seed")]
+    [InlineData("rim", "--samples 200", "--samples: a rim's hold")]
+    public void Boards_that_cannot_be_sampled_are_refused_in_one_line(string held, string options, string why)
+    {
+        using var folder = new TemporaryFolder();
+        string file = folder.File("board.toml");
+        File.WriteAllText(file, File.ReadAllText(Board).Replace("held = \"free\"", $"held = \"{held}\"", StringComparison.Ordinal));
+        Commanded run = Commanded.Run(["modes", file, .. Commanded.Words(options)]);
+        Assert.Equal((2, ""), (run.Code, run.Out));
+        Assert.StartsWith(why, Assert.Single(run.Err.TrimEnd('\n').Split('\n')), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_held_edge_raises_the_first_mode_in_the_order_of_its_holding()
     {

@@ -51,6 +51,8 @@ public class SoundTests
     [InlineData("--count 0", "--count")]
     [InlineData("--depth 95", "--depth")]
     [InlineData("--note \"30 kHz\"", "--note")]
+    [InlineData("--tap tap.mp3", "ends with .wav")]
+    [InlineData("--pluck /no/such/folder/note.wav", "there is no folder")]
     public void Bad_input_is_one_line(string options, string names)
     {
         Commanded run = Commanded.Run([.. Commanded.Words($"sound {Board} {options}")]);
