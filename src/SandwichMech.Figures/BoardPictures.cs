@@ -24,6 +24,12 @@ public static class BoardPictures
     /// <returns>The picture.</returns>
     public static Picture Sweep(SweepResult r, UnitSystem units) => SweepPicture.Of(r, units);
 
+    /// <summary>What lightness costs in stiffness and brings in level, with the chosen board and the solid top.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture; nothing where no board was chosen.</returns>
+    public static Picture? Choose(ChooseResult r, UnitSystem units) => r.Best is null || r.Front.Count < 2 ? null : ChoosePicture.Of(r, r.Best, units);
+
     /// <summary>The modes over the outline.</summary>
     /// <param name="answer">The result and the plate that it came from.</param>
     /// <param name="units">Units that are shown.</param>
