@@ -22,7 +22,7 @@ internal static class MarginsPicture
         Header.Write(picture, r.Board, r.Strings is { } s ? $"margins, edge {r.Edge}, strings {say.Text(s.Tension, Shown.Force)}" : "margins in the press",
         [
             "How many times the load is borne; whiskers: 90 % of such boards. Left of the line at 1 it is more than the board bears.",
-            $"The likeliest to be passed on top. {Unjudged(r)}No margin replaces a test.",
+            $"The likeliest to be passed on top. No margin replaces a test.{Unjudged(r)}",
         ]);
         double low = Math.Min(0.5, 0.9 * known.Min(m => m.Margin!.Low90)), high = 1.3 * known.Max(m => m.Margin!.High90);
         var panel = new Panel(picture, new Box(Left, Top, Right, bottom), Scale.Log(low, high, Right - Left, 40), Scale.Bare(0, known.Length));
@@ -48,9 +48,8 @@ internal static class MarginsPicture
 
     private static string Unjudged(MarginsResult r)
     {
-        string[] idle = [.. r.Margins.Where(m => m.Margin is null && m.Resistance is not null).Select(m => m.Case)];
-        string unknown = r.NotKnown.Count == 0 ? "" : $"Not known, so not judged: {string.Join(", ", r.NotKnown)}. ";
-        return unknown + (idle.Length == 0 ? "" : $"Not loaded: {string.Join(", ", idle)}. ");
+        string unknown = r.NotKnown.Count == 0 ? "" : $" Not known, so not judged: {string.Join(", ", r.NotKnown)}.";
+        return unknown + (r.Strings is null ? " Without an outline nothing is known of the strings' load." : "");
     }
 
     private static string Times(double margin) => margin.ToString(margin < 10 ? "0.0" : "0", CultureInfo.InvariantCulture);
