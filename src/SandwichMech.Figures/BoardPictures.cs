@@ -36,6 +36,18 @@ public static class BoardPictures
     /// <returns>The picture.</returns>
     public static Picture Modes(ModesAnswer answer, UnitSystem units) => ModesPicture.Of(answer, units);
 
+    /// <summary>Mobility at the bridge and level beside the solid top, with the bands of drawn boards.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Sound(SoundResult r, UnitSystem units) => SoundPicture.Of(r, units);
+
+    /// <summary>All margins as bars, the nearest on top.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture; nothing where no margin is known.</returns>
+    public static Picture? Margins(MarginsResult r, UnitSystem units) => MarginsPicture.Of(r, units);
+
     /// <summary>The deflection under the strings, over the outline and along the centre line.</summary>
     /// <param name="answer">The result and its field.</param>
     /// <param name="units">Units that are shown.</param>
