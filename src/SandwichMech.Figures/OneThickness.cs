@@ -19,8 +19,8 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
     internal void Draw()
     {
         bool guidesAcross = r.Criterion == BoardFields.NameOf(StiffnessCriterion.Across);
-        Stiffness(SweepPicture.Place(0, 0), "along", row => (row.StiffnessAlong, row.StiffnessAlongLow, row.StiffnessAlongHigh), r.NamedSolid?[0], !guidesAcross);
-        Stiffness(SweepPicture.Place(1, 0), "across", row => (row.StiffnessAcross, row.StiffnessAcrossLow, row.StiffnessAcrossHigh), r.NamedSolid?[1], guidesAcross);
+        Stiffness(SweepPicture.Place(0, 0), "along", row => (row.StiffnessAlong, row.StiffnessAlongLow90, row.StiffnessAlongHigh90), r.NamedSolid?[0], !guidesAcross);
+        Stiffness(SweepPicture.Place(1, 0), "across", row => (row.StiffnessAcross, row.StiffnessAcrossLow90, row.StiffnessAcrossHigh90), r.NamedSolid?[1], guidesAcross);
         Mass(SweepPicture.Place(0, 1));
         if (r.Rows.All(row => row.Modes.Count > 0))
         {

@@ -27,9 +27,9 @@ internal static class EstimateCommand
     private static void Print(EstimateResult r, Screen screen)
     {
         screen.Title(r.Board);
-        var figures = new TextTable("", ">", "", ">90 % of such boards", "mostly from");
+        var figures = new TextTable("", ">", "", ">90 % of boards", ">50 %", "mostly from");
         void Figure(string name, Prediction p, Shown kind) =>
-            figures.Add(name, screen.Number(p.Value, kind), screen.Unit(kind), screen.Range(p, kind), Screen.MostlyFrom(p));
+            figures.Add(name, screen.Number(p.Value, kind), screen.Unit(kind), screen.Range(p, kind), screen.Likely(p, kind), Screen.MostFrom(p));
         Figure("Bending stiffness along", r.StiffnessAlong, Shown.BendingStiffness);
         Figure("Bending stiffness across", r.StiffnessAcross, Shown.BendingStiffness);
         Figure("Twisting stiffness", r.StiffnessTwist, Shown.BendingStiffness);
@@ -64,10 +64,10 @@ internal static class EstimateCommand
         else if (r.Rectangle is { } rectangle)
         {
             screen.Heading("Modes, approximate");
-            var modes = new TextTable("half waves along × across", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", "mostly from");
+            var modes = new TextTable("half waves along × across", $">{screen.Unit(Shown.Frequency)}", ">90 % of boards", ">50 %", "mostly from");
             foreach (ModeRow m in rectangle.Modes)
             {
-                modes.Add($"{m.HalfWavesAlong} × {m.HalfWavesAcross}", screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency), Screen.MostlyFrom(m.Frequency));
+                modes.Add($"{m.HalfWavesAlong} × {m.HalfWavesAcross}", screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency), screen.Likely(m.Frequency, Shown.Frequency), Screen.MostFrom(m.Frequency));
             }
 
             screen.Table(modes);
@@ -84,7 +84,7 @@ internal static class EstimateCommand
     internal static void SolidLines(SolidRow solid, Screen screen)
     {
         screen.Line($"By {solid.Criterion}{(solid.By == "layup" ? "" : $" ({solid.By})")}: solid {solid.Wood}, {screen.Text(solid.Thickness.Value, Shown.Thickness)} thick ({screen.Range(solid.Thickness, Shown.Thickness)}), {screen.Text(solid.Mass.Value, Shown.Mass)} on the same area.");
-        screen.Line($"This board {Saves(solid.Saved.Value, solid.SavedShare.Value, screen)} (90 %: {screen.Range(solid.Saved, Shown.Mass)} {screen.Unit(Shown.Mass)}; mostly from {Screen.MostlyFrom(solid.Saved)}).");
+        screen.Line($"This board {Saves(solid.Saved.Value, solid.SavedShare.Value, screen)} (90 %: {screen.Range(solid.Saved, Shown.Mass)} {screen.Unit(Shown.Mass)}, 50 %: {screen.Likely(solid.Saved, Shown.Mass)}; mostly from {Screen.MostlyFrom(solid.Saved)}).");
     }
 
     internal static string Saves(double saved, double share, Screen screen) =>

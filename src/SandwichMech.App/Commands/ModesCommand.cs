@@ -109,26 +109,30 @@ internal static class ModesCommand
 
     internal static void PrintModes(ModesResult r, Screen screen)
     {
-        bool inAir = r.AirDensity > 0;
-        string[] heads = [">mode", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", .. inAir ? new[] { ">no air" } : [], "lines", ">along", ">across", ">twist", ">shear", ">outer", ">inner", ">core"];
+        string[] heads = [">mode", $">{screen.Unit(Shown.Frequency)}", ">90 % of boards", ">50 %", "lines", ">along", ">across", ">twist", ">shear", ">outer", ">inner", ">core"];
         var modes = new TextTable(heads);
         foreach (PlateModeRow m in r.Modes)
         {
             modes.Add([
-                m.Number.ToString(CultureInfo.InvariantCulture), screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency),
-                .. inAir ? new[] { screen.Number(m.InVacuo, Shown.Frequency) } : [],
+                m.Number.ToString(CultureInfo.InvariantCulture), screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency), screen.Likely(m.Frequency, Shown.Frequency),
                 m.NodalLines ?? "", Percent(m.Energy.BendingAlong), Percent(m.Energy.BendingAcross), Percent(m.Energy.Twist), Percent(m.Energy.Shear),
                 Thicker(m, "outer skin thickness"), Thicker(m, "inner skin thickness"), Thicker(m, "core height")]);
         }
 
         screen.Table(modes);
-        screen.Line("Lines: nodal lines met going along × across, where the shape has a plain count. Along to shear: where its energy sits. Outer, inner, core: what 0.1 mm more of it does to the frequency.");
+        screen.Line("Lines: nodal lines met going along × across, where the shape has a plain count. Along to shear: where its energy sits. Outer, inner, core: what 0.1 mm more of it does to the frequency, in %.");
         screen.Line(string.Create(CultureInfo.InvariantCulture, $"They are {r.Means}. Numerical error at most {r.Modes.Max(m => m.RelativeNumericalError) * 100:F2} % ({r.Triangles} triangles, {r.Unknowns} unknowns)."));
-        if (r.SampledBoards > 0) { screen.Line($"90 % of such boards: {r.Intervals}."); }
+        if (r.AirDensity > 0)
+        {
+            double[] air = [.. r.Modes.Select(m => m.InVacuo / m.Frequency.Value - 1)];
+            screen.Line(string.Create(CultureInfo.InvariantCulture, $"With no air they would be {air.Min() * 100:F1} to {air.Max() * 100:F1} % higher (--json has each)."));
+        }
+
+        if (r.SampledBoards > 0) { screen.Line($"Intervals: {r.Intervals}."); }
     }
 
     private static string Thicker(PlateModeRow m, string input) => string.Create(
-        CultureInfo.InvariantCulture, $"{m.Sensitivities.First(s => s.Input == input).RelativeFrequencyChange * 100:+0.0;−0.0} %");
+        CultureInfo.InvariantCulture, $"{m.Sensitivities.First(s => s.Input == input).RelativeFrequencyChange * 100:+0.0;−0.0}");
 
     private static string Percent(double share) => string.Create(CultureInfo.InvariantCulture, $"{share * 100:F0} %");
 }

@@ -18,18 +18,36 @@ public sealed record Varied(string Name, [property: JsonPropertyName("values_m")
 public sealed record SweepRow(
     [property: JsonPropertyName("values_m")] IReadOnlyList<double> Values,
     [property: JsonPropertyName("bending_stiffness_along_n_m")] double StiffnessAlong,
+    [property: JsonPropertyName("bending_stiffness_along_low50_n_m")] double StiffnessAlongLow50,
+    [property: JsonPropertyName("bending_stiffness_along_high50_n_m")] double StiffnessAlongHigh50,
+    [property: JsonPropertyName("bending_stiffness_along_low90_n_m")] double StiffnessAlongLow90,
+    [property: JsonPropertyName("bending_stiffness_along_high90_n_m")] double StiffnessAlongHigh90,
     [property: JsonPropertyName("bending_stiffness_across_n_m")] double StiffnessAcross,
-    [property: JsonPropertyName("bending_stiffness_along_low90_n_m")] double StiffnessAlongLow,
-    [property: JsonPropertyName("bending_stiffness_along_high90_n_m")] double StiffnessAlongHigh,
-    [property: JsonPropertyName("bending_stiffness_across_low90_n_m")] double StiffnessAcrossLow,
-    [property: JsonPropertyName("bending_stiffness_across_high90_n_m")] double StiffnessAcrossHigh,
+    [property: JsonPropertyName("bending_stiffness_across_low50_n_m")] double StiffnessAcrossLow50,
+    [property: JsonPropertyName("bending_stiffness_across_high50_n_m")] double StiffnessAcrossHigh50,
+    [property: JsonPropertyName("bending_stiffness_across_low90_n_m")] double StiffnessAcrossLow90,
+    [property: JsonPropertyName("bending_stiffness_across_high90_n_m")] double StiffnessAcrossHigh90,
     [property: JsonPropertyName("areal_density_kg_m2")] double ArealDensity,
     [property: JsonPropertyName("mass_kg")] double Mass,
+    [property: JsonPropertyName("mass_low50_kg")] double MassLow50,
+    [property: JsonPropertyName("mass_high50_kg")] double MassHigh50,
+    [property: JsonPropertyName("mass_low90_kg")] double MassLow90,
+    [property: JsonPropertyName("mass_high90_kg")] double MassHigh90,
     [property: JsonPropertyName("modes_hz")] IReadOnlyList<double> Modes,
-    [property: JsonPropertyName("modes_low90_hz")] IReadOnlyList<double> ModesLow,
-    [property: JsonPropertyName("modes_high90_hz")] IReadOnlyList<double> ModesHigh,
+    [property: JsonPropertyName("modes_low50_hz")] IReadOnlyList<double> ModesLow50,
+    [property: JsonPropertyName("modes_high50_hz")] IReadOnlyList<double> ModesHigh50,
+    [property: JsonPropertyName("modes_low90_hz")] IReadOnlyList<double> ModesLow90,
+    [property: JsonPropertyName("modes_high90_hz")] IReadOnlyList<double> ModesHigh90,
     [property: JsonPropertyName("equal_solid_thickness_m")] double SolidThickness,
-    [property: JsonPropertyName("saved_kg")] double Saved);
+    [property: JsonPropertyName("equal_solid_thickness_low50_m")] double SolidThicknessLow50,
+    [property: JsonPropertyName("equal_solid_thickness_high50_m")] double SolidThicknessHigh50,
+    [property: JsonPropertyName("equal_solid_thickness_low90_m")] double SolidThicknessLow90,
+    [property: JsonPropertyName("equal_solid_thickness_high90_m")] double SolidThicknessHigh90,
+    [property: JsonPropertyName("saved_kg")] double Saved,
+    [property: JsonPropertyName("saved_low50_kg")] double SavedLow50,
+    [property: JsonPropertyName("saved_high50_kg")] double SavedHigh50,
+    [property: JsonPropertyName("saved_low90_kg")] double SavedLow90,
+    [property: JsonPropertyName("saved_high90_kg")] double SavedHigh90);
 
 /// <summary>What `sweep` answers: the figures over one or two thicknesses.</summary>
 public sealed record SweepResult
@@ -201,13 +219,19 @@ public static class SweepBoard
         Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
         BoardFigures f = figures.Nominal;
         Prediction along = figures.Positive(x => x.Laminate.Bending.M11), across = figures.Positive(x => x.Laminate.Bending.M22);
-        SolidEquivalent layup = f.Solids.First(s => s.Criterion == file.Criterion);
-        (double thickness, double saved) = onOutline?.SolidThickness is { } h ? (h, EqualStiffness.Saved(board, h)) : (layup.Thickness, layup.Saved);
-        IReadOnlyList<FrequencyRange> modes = onOutline?.Frequencies
-            ?? [.. f.Modes.Select(m => figures.Positive(x => x.FrequencyOf(m))).Select(p => new FrequencyRange(p.Value, p.Low90, p.High90))];
+        Prediction mass = figures.Positive(x => x.Mass);
+        SolidRow layup = EstimateBoard.Solid(figures, board, file.Criterion, "layup");
+        (Prediction thickness, Prediction saved) = onOutline?.Solid is { } solid ? (solid.Thickness, solid.Saved(EqualStiffness.Saved(board, solid.Thickness.Value))) : (layup.Thickness, layup.Saved);
+        IReadOnlyList<Prediction> modes = onOutline?.Frequencies ?? [.. f.Modes.Select(m => figures.Positive(x => x.FrequencyOf(m)))];
         return new(
-            point, along.Value, across.Value, along.Low90, along.High90, across.Low90, across.High90, f.Laminate.ArealMass, f.Mass,
-            [.. modes.Select(m => m.Value)], [.. modes.Select(m => m.Low)], [.. modes.Select(m => m.High)], thickness, saved);
+            point,
+            along.Value, along.Low50, along.High50, along.Low90, along.High90,
+            across.Value, across.Low50, across.High50, across.Low90, across.High90,
+            f.Laminate.ArealMass,
+            mass.Value, mass.Low50, mass.High50, mass.Low90, mass.High90,
+            [.. modes.Select(m => m.Value)], [.. modes.Select(m => m.Low50)], [.. modes.Select(m => m.High50)], [.. modes.Select(m => m.Low90)], [.. modes.Select(m => m.High90)],
+            thickness.Value, thickness.Low50, thickness.High50, thickness.Low90, thickness.High90,
+            saved.Value, saved.Low50, saved.High50, saved.Low90, saved.High90);
     }
 
     private static (string Before, string? After) Split(string text, string at, string end = "")

@@ -45,8 +45,8 @@ public class SweepPictureTests
         double[] x = [.. r.Rows.Select(row => units.In(row.Values[0], Shown.Thickness))];
         foreach ((int panel, Func<SweepRow, double> low, Func<SweepRow, double> high) in new (int, Func<SweepRow, double>, Func<SweepRow, double>)[]
         {
-            (Along, row => row.StiffnessAlongLow, row => row.StiffnessAlongHigh),
-            (Across, row => row.StiffnessAcrossLow, row => row.StiffnessAcrossHigh),
+            (Along, row => row.StiffnessAlongLow90, row => row.StiffnessAlongHigh90),
+            (Across, row => row.StiffnessAcrossLow90, row => row.StiffnessAcrossHigh90),
         })
         {
             (double, double)[] around =
