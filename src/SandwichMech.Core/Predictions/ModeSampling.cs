@@ -99,22 +99,17 @@ public static class ModeSampling
         })], all.Length, boards - all.Length);
     }
 
-    // Each board has numbers of its own, whatever the order in which they are solved.
     private static Board Drawn(BoardRange range, Board board, InputShift<Board>[] shifts, int seed, int number)
     {
-        var chance = new Xorshift(unchecked((ulong)(seed + 1) * 0x9E3779B97F4A7C15 + (ulong)(number + 1) * 0xBF58476D1CE4E5B9) | 1);
-        for (int i = 0; i < 16; i++) { chance.Next(); }
+        var chance = new DrawnNormals(seed, number);
         Board drawn = board;
         for (int i = 0; i < MostTries; i++)
         {
             drawn = board;
-            foreach (InputShift<Board> shift in shifts) { drawn = shift.Shift(drawn, shift.Spread * Normal(chance)); }
+            foreach (InputShift<Board> shift in shifts) { drawn = shift.Shift(drawn, shift.Spread * chance.Next()); }
             if (range.Outside(drawn) is null) { break; }
         }
 
         return drawn;
     }
-
-    // Box & Muller 1958.
-    private static double Normal(Xorshift chance) => Math.Sqrt(-2 * Math.Log(1 - chance.Next())) * Math.Cos(2 * Math.PI * chance.Next());
 }

@@ -99,7 +99,7 @@ internal sealed record Shifted<TResult>(string Name, double StepsPerSpread, TRes
 /// (grams saved) as they are.
 /// </remarks>
 /// <typeparam name="TResult">What one evaluation of the model returns.</typeparam>
-public sealed class Propagation<TResult>
+public sealed class Propagation<TResult> : IPredicting<TResult>
 {
     private readonly IReadOnlyList<Shifted<TResult>> _shifted;
 
@@ -109,21 +109,17 @@ public sealed class Propagation<TResult>
         _shifted = shifted;
     }
 
-    /// <summary>The model's result at the medians.</summary>
+    /// <inheritdoc/>
     public TResult Nominal { get; }
 
-    /// <summary>Prediction of a figure that is positive by its nature.</summary>
-    /// <param name="figure">Picks the figure (SI, positive) from a result.</param>
-    /// <returns>Value, intervals and sources; the value alone with no sources where nothing is uncertain.</returns>
+    /// <inheritdoc/>
     public Prediction Positive(Func<TResult, double> figure)
     {
         double value = figure(Nominal);
         return Predict(r => Math.Log(figure(r)), (z, sd) => value * Math.Exp(z * sd), value);
     }
 
-    /// <summary>Prediction of a figure that may have either sign.</summary>
-    /// <param name="figure">Picks the figure (SI) from a result.</param>
-    /// <returns>Value, intervals and sources.</returns>
+    /// <inheritdoc/>
     public Prediction OfEitherSign(Func<TResult, double> figure)
     {
         double value = figure(Nominal);
