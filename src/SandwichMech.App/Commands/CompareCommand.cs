@@ -18,7 +18,9 @@ internal static class CompareCommand
         Option<string?> plot = CommonOptions.PlotOption("stiffness against areal density, with the solid woods");
         command.Arguments.Add(board);
         command.Options.Add(plot);
-        command.SetAction(parsed => common.Show(parsed, CompareBoard.Run(common.Board(parsed, board), new Progress(common.Console.Err).Report), Print, plot, BoardPictures.Compare));
+        var samples = new SampleOptions("what is held equal on an outline keeps them", EstimateCommand.MostSamples);
+        samples.AddTo(command);
+        command.SetAction(parsed => common.Show(parsed, CompareBoard.Run(common.Board(parsed, board), new Progress(common.Console.Err).Report, samples.Read(parsed, new Progress(common.Console.Err))), Print, plot, BoardPictures.Compare));
         return command;
     }
 
@@ -41,6 +43,7 @@ internal static class CompareCommand
         }
 
         screen.Table(saves);
+        EstimateCommand.Sampled(r.SampledBoards, r.Intervals, screen);
         screen.Line("* the criterion that the board file asks for. 'First mode' is equal tuning, not equal stiffness: a lighter board reaches it with less.");
         foreach (string means in r.Means) { screen.Line($"{char.ToUpperInvariant(means[0])}{means[1..]}."); }
 

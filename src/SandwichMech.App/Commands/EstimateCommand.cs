@@ -10,17 +10,22 @@ namespace SandwichMech.App.Commands;
 /// <summary>`estimate BOARD`: how stiff, how heavy, roughly where the modes are, and what solid top it equals.</summary>
 internal static class EstimateCommand
 {
+    /// <summary>Boards that may be drawn at most for figures of the layup, all of which are kept until the quantiles are taken.</summary>
+    internal const int MostSamples = 100_000;
+
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("estimate", "How stiff, how heavy, roughly where the modes are, and what solid top it equals",
             "sandwichmech estimate shared/demo/board.toml",
             "sandwichmech estimate shared/demo/board.toml --units inch --plot estimate.png",
-            "sandwichmech estimate shared/demo/board.toml --json");
+            "sandwichmech estimate shared/demo/board.toml --samples 2000 --json");
         Argument<string> board = CommonOptions.BoardArgument();
         Option<string?> plot = CommonOptions.PlotOption("where stiffness and mass come from, layer by layer");
         command.Arguments.Add(board);
         command.Options.Add(plot);
-        command.SetAction(parsed => common.Show(parsed, EstimateBoard.Run(common.Board(parsed, board)), Print, plot, BoardPictures.Estimate));
+        var samples = new SampleOptions("modes on an outline keep theirs (`sandwichmech modes --samples` samples them)", MostSamples);
+        samples.AddTo(command);
+        command.SetAction(parsed => common.Show(parsed, EstimateBoard.Run(common.Board(parsed, board), samples.Read(parsed, new Progress(common.Console.Err))), Print, plot, BoardPictures.Estimate));
         return command;
     }
 
@@ -38,6 +43,7 @@ internal static class EstimateCommand
         Figure("  of it adhesive", r.AdhesiveKept, Shown.Mass);
         Figure("Thickness", r.Thickness, Shown.Thickness);
         screen.Table(figures);
+        Sampled(r.SampledBoards, r.Intervals, screen);
 
         screen.Heading("The solid top that it equals");
         SolidLines(r.Solid, screen);
@@ -79,6 +85,12 @@ internal static class EstimateCommand
         }
 
         Ending(r.ReadBack, r.Warnings, screen);
+    }
+
+    /// <summary>How the intervals were found, where not in the usual way.</summary>
+    internal static void Sampled(int boards, string intervals, Screen screen)
+    {
+        if (boards > 0) { screen.Line($"Intervals: {intervals}."); }
     }
 
     internal static void SolidLines(SolidRow solid, Screen screen)

@@ -3,7 +3,6 @@ using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Figures;
 using SandwichMech.Workshop;
-using SandwichMech.Workshop.Reduced;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
 
@@ -14,7 +13,7 @@ internal static class ModesCommand
 {
     private const int MostModes = 60, OfferedModes = 12;
     private const double OfferedAccuracy = 1e-3;
-    private const int FewestSamples = 100, MostSamples = 1_000_000;
+    private const int MostSamples = 1_000_000;
 
     // A mode that hardly moves there is not named.
     private const double MostOfBoard = 20;
@@ -30,14 +29,15 @@ internal static class ModesCommand
         Option<string?> plot = CommonOptions.PlotOption("the shape of each mode with its nodal lines");
         var noAir = new Option<bool>("--no-air") { Description = "Leave the air's mass out: modes in vacuo" };
         var loss = new Option<string?>("--loss") { Description = "Loss factor of the modes (one over Q) for the mobility at the bridge, 0.1 % to 20 %; 1.4 % (Q 70) unless you say", HelpName = "PERCENT" };
-        var samples = new Option<string?>("--samples") { Description = "Take the intervals from so many boards drawn from all spreads, as 10000, in the place of exact derivatives; the first time for an outline this takes minutes", HelpName = "N" };
-        var seed = new Option<string>("--seed") { Description = "Which boards are drawn", HelpName = "N", DefaultValueFactory = _ => "1" };
+        var samples = new SampleOptions("the first time for an outline this takes minutes", MostSamples);
         var vtu = new Option<string?>("--vtu") { Description = "Also write the shapes as VTK file (.vtu)", HelpName = "FILE" };
         command.Arguments.Add(board);
-        foreach (Option option in new Option[] { count, accuracy, noAir, loss, samples, seed, plot, vtu })
+        foreach (Option option in new Option[] { count, accuracy, noAir, loss, plot, vtu })
         {
             command.Options.Add(option);
         }
+
+        samples.AddTo(command);
 
         command.SetAction(parsed =>
         {
@@ -49,7 +49,7 @@ internal static class ModesCommand
             double error = CommonOptions.Typed(parsed, accuracy, Dimension.Ratio, 2e-4, 0.02) ?? OfferedAccuracy;
             ModesAnswer answer = ModesBoard.Run(
                 common.Board(parsed, board), wanted, error, !parsed.GetValue(noAir), CommonOptions.Typed(parsed, loss, Dimension.Ratio, 1e-3, 0.2) ?? ModesBoard.UsualLoss,
-                Sampled(parsed.GetValue(samples), parsed.GetRequiredValue(seed), new Progress(common.Console.Err)));
+                samples.Read(parsed, new Progress(common.Console.Err)));
             if (parsed.GetValue(vtu) is { } file)
             {
                 File.WriteAllText(file, VtkFile.Text(answer));
@@ -59,15 +59,6 @@ internal static class ModesCommand
             return common.Show(parsed, answer.Result, Print, plot, (_, units) => BoardPictures.Modes(answer, units));
         });
         return command;
-    }
-
-    private static SampleWish? Sampled(string? samples, string seed, Progress progress)
-    {
-        if (!int.TryParse(seed, NumberStyles.None, CultureInfo.InvariantCulture, out int number)) { throw new InputException("--seed", $"'{seed}' is no seed: write a whole number, 0 or more"); }
-        if (samples is null) { return null; }
-        return int.TryParse(samples, NumberStyles.None, CultureInfo.InvariantCulture, out int boards) && boards is >= FewestSamples and <= MostSamples
-            ? new(boards, number, ReducedModels.OfUser(), progress.Report)
-            : throw new InputException("--samples", $"'{samples}' is no number of boards: write a whole number from {FewestSamples} to {MostSamples}, as 10000");
     }
 
     private static void Print(ModesResult r, Screen screen)
@@ -128,7 +119,7 @@ internal static class ModesCommand
             screen.Line(string.Create(CultureInfo.InvariantCulture, $"With no air they would be {air.Min() * 100:F1} to {air.Max() * 100:F1} % higher (--json has each)."));
         }
 
-        if (r.SampledBoards > 0) { screen.Line($"Intervals: {r.Intervals}."); }
+        EstimateCommand.Sampled(r.SampledBoards, r.Intervals, screen);
     }
 
     private static string Thicker(PlateModeRow m, string input) => string.Create(

@@ -26,11 +26,13 @@ internal static class SweepCommand
         command.Options.Add(vary);
         command.Options.Add(plot);
         command.Options.Add(csv);
+        var samples = new SampleOptions("modes and equal solids on an outline keep them", EstimateCommand.MostSamples);
+        samples.AddTo(command);
         command.SetAction(parsed =>
         {
             var varied = parsed.GetRequiredValue(vary).Select(SweepBoard.Read).ToList();
             var progress = new Progress(common.Console.Err);
-            SweepResult result = SweepBoard.Run(common.Board(parsed, board), varied, progress.Report);
+            SweepResult result = SweepBoard.Run(common.Board(parsed, board), varied, progress.Report, samples.Read(parsed, progress));
             if (parsed.GetValue(csv) is { } file)
             {
                 File.WriteAllLines(file, Csv(result));
@@ -64,6 +66,7 @@ internal static class SweepCommand
 
         screen.Table(table);
         screen.Line($"Equal solid: {r.SolidWood}, by {r.Criterion} ({r.By}).{(modes > 0 ? $" Modes are {r.Means}.{Error(r)}" : "")}");
+        EstimateCommand.Sampled(r.SampledBoards, r.Intervals, screen);
         EstimateCommand.Ending([], r.Warnings, screen);
     }
 

@@ -14,7 +14,7 @@ public static class BoardInputs
     /// <summary>The same as shifts that can follow on each other.</summary>
     /// <param name="board">The board.</param>
     /// <returns>The inputs.</returns>
-    internal static IEnumerable<InputShift<Board>> All(Board board) => [.. Shifts(board), .. Solid(board)];
+    public static IEnumerable<InputShift<Board>> All(Board board) => [.. Shifts(board), .. Solid(board)];
 
     /// <summary>All but the solid top's.</summary>
     /// <param name="board">The board.</param>

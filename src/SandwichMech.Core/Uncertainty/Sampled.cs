@@ -1,3 +1,4 @@
+using System.Runtime.ExceptionServices;
 using MathNet.Numerics.Statistics;
 using SandwichMech.Core.Layups;
 using SandwichMech.Core.Numerics;
@@ -34,7 +35,19 @@ public static class Sampled
         var first = new TResult[draws.Count];
         var second = new TResult[ranked];
         TResult[][] exchanged = [.. names.Select(_ => new TResult[ranked])];
-        Parallel.For(0, draws.Count, j =>
+        try
+        {
+            Parallel.For(0, draws.Count, Draw);
+        }
+        catch (AggregateException e)
+        {
+            // What the model itself refuses reaches the caller as from one evaluation.
+            ExceptionDispatchInfo.Throw(e.InnerExceptions[0]);
+        }
+
+        return new(model(subject), first, second, [.. names.Zip(exchanged, (name, e) => new ExchangedDraws<TResult>(name, e))]);
+
+        void Draw(int j)
         {
             var chance = new DrawnNormals(draws.Seed, j);
             double[] a = [.. all.Select(_ => chance.Next())];
@@ -43,8 +56,7 @@ public static class Sampled
             double[] b = [.. all.Select(_ => chance.Next())];
             second[j] = Evaluated(i => b[i]);
             for (int k = 0; k < names.Length; k++) { exchanged[k][j] = Evaluated(i => all[i].Name == names[k] ? b[i] : a[i]); }
-        });
-        return new(model(subject), first, second, [.. names.Zip(exchanged, (name, e) => new ExchangedDraws<TResult>(name, e))]);
+        }
 
         TResult Evaluated(Func<int, double> normal)
         {

@@ -74,6 +74,10 @@ public sealed record SweepResult
     [JsonPropertyName("named_solid_bending_stiffness_n_m")] public required IReadOnlyList<double>? NamedSolid { get; init; }
     /// <summary>Its thickness, m.</summary>
     [JsonPropertyName("named_solid_thickness_m")] public required double? NamedSolidThickness { get; init; }
+    /// <summary>How the intervals were found: by exact derivatives, or by sampled boards.</summary>
+    public required string Intervals { get; init; }
+    /// <summary>Boards that were sampled for each row; 0 where none were.</summary>
+    public required int SampledBoards { get; init; }
     /// <summary>What is unusual or left out.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 }
@@ -85,7 +89,7 @@ public static class SweepBoard
     public static readonly IReadOnlyList<string> Names = ["outer", "inner", "skins", "core"];
 
     private const string HowToWrite = "write for example \"outer 0.4 mm to 1.0 mm by 0.1 mm\" or \"core 1.5 mm to 3 mm in 7 steps\"";
-    private const int DefaultSteps = 13, MostSteps = 401, MostRows = 5000;
+    private const int DefaultSteps = 13, MostSteps = 401, MostRows = 5000, MostSampled = 2_000_000;
 
     /// <summary>Reads what is to be varied: NAME FROM to TO [by STEP | in N steps].</summary>
     /// <param name="text">As typed.</param>
@@ -146,9 +150,10 @@ public static class SweepBoard
     /// <param name="file">The board as read.</param>
     /// <param name="varied">One or two thicknesses.</param>
     /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <param name="sampled">Intervals of the layup's figures from sampled boards, in the place of exact derivatives; every row has the same draws.</param>
     /// <returns>One row a board.</returns>
     /// <exception cref="InputException">None or more than two thicknesses, one of them twice, or too many boards.</exception>
-    public static SweepResult Run(BoardFile file, IReadOnlyList<Varied> varied, Action<double>? progress = null)
+    public static SweepResult Run(BoardFile file, IReadOnlyList<Varied> varied, Action<double>? progress = null, SampleWish? sampled = null)
     {
         if (varied.Count is 0 or > 2)
         {
@@ -168,14 +173,20 @@ public static class SweepBoard
             throw new InputException("--vary", $"that makes {points.Count} boards; at most {MostRows}: choose larger steps");
         }
 
+        if (sampled is not null && (long)points.Count * sampled.Boards > MostSampled)
+        {
+            throw new InputException("--samples", string.Create(CultureInfo.InvariantCulture, $"{points.Count} boards of the sweep, each drawn {sampled.Boards} times, are more than {MostSampled}: choose fewer samples or larger steps"));
+        }
+
         Board board = file.Board.UnderWeight(), ofModes = file.Board.ForModes();
         Board At(Board of, double[] point) => varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(of, (b, v) => With(b, v.Name, v.value));
         SweptOutline? outline = board.Shape is null ? null : SweptOutline.Of(file, At(ofModes, [.. varied.Select(v => v.Values[v.Values.Count / 2])]));
         IReadOnlyList<OutlineRow>? onOutline = outline?.Rows(varied, point => At(ofModes, point), share => progress?.Invoke(0.95 * share));
+        Draws? draws = sampled is null ? null : sampled.Draws(withSources: false) with { Progress = null };
         var rows = new List<SweepRow>(points.Count);
         for (int i = 0; i < points.Count; i++)
         {
-            rows.Add(Row(file, At(board, points[i]), points[i], onOutline?[i]));
+            rows.Add(Row(file, At(board, points[i]), points[i], onOutline?[i], draws));
             progress?.Invoke((i + 1.0) / points.Count);
         }
 
@@ -191,6 +202,8 @@ public static class SweepBoard
             Edge = board.Shape is { } shape ? OutlineSolving.EdgeWords(shape) : null,
             Means = outline?.Means ?? EstimateBoard.RectangleMeans,
             RelativeNumericalError = outline?.Error,
+            Intervals = SampleWish.Words(sampled, outline is null ? null : outline.HasSolids ? "modes and equal solids on the outline" : "modes on the outline", withSources: false),
+            SampledBoards = sampled?.Boards ?? 0,
             NamedSolid = solid is null ? null : [solid.Bending.M11, solid.Bending.M22],
             NamedSolidThickness = board.Solid.Thickness?.Value,
             Warnings = [.. file.Warnings.Select(w => w.ToString()), .. EstimateBoard.Cautions(board)],
@@ -214,9 +227,9 @@ public static class SweepBoard
         };
     }
 
-    private static SweepRow Row(BoardFile file, Board board, double[] point, OutlineRow? onOutline)
+    private static SweepRow Row(BoardFile file, Board board, double[] point, OutlineRow? onOutline, Draws? draws)
     {
-        Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
+        IPredicting<BoardFigures> figures = SolidsOnOutline.Figures(file, board, draws);
         BoardFigures f = figures.Nominal;
         Prediction along = figures.Positive(x => x.Laminate.Bending.M11), across = figures.Positive(x => x.Laminate.Bending.M22);
         Prediction mass = figures.Positive(x => x.Mass);
