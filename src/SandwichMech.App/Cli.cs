@@ -73,6 +73,7 @@ public static class Cli
         root.Subcommands.Add(SoundCommand.Create(common));
         root.Subcommands.Add(CompareCommand.Create(common));
         root.Subcommands.Add(SweepCommand.Create(common));
+        root.Subcommands.Add(ChooseCommand.Create(common));
         root.Subcommands.Add(BondCommand.Create(common));
         root.Subcommands.Add(StripCommand.Create(common));
         root.Subcommands.Add(ListenCommand.Create(common));

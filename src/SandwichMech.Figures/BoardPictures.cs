@@ -24,11 +24,29 @@ public static class BoardPictures
     /// <returns>The picture.</returns>
     public static Picture Sweep(SweepResult r, UnitSystem units) => SweepPicture.Of(r, units);
 
+    /// <summary>What lightness costs in stiffness and brings in level, with the chosen board and the solid top.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture; nothing where no board was chosen.</returns>
+    public static Picture? Choose(ChooseResult r, UnitSystem units) => r.Best is null || r.Front.Count < 2 ? null : ChoosePicture.Of(r, r.Best, units);
+
     /// <summary>The modes over the outline.</summary>
     /// <param name="answer">The result and the plate that it came from.</param>
     /// <param name="units">Units that are shown.</param>
     /// <returns>The picture.</returns>
     public static Picture Modes(ModesAnswer answer, UnitSystem units) => ModesPicture.Of(answer, units);
+
+    /// <summary>Mobility at the bridge and level beside the solid top, with the bands of drawn boards.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Sound(SoundResult r, UnitSystem units) => SoundPicture.Of(r, units);
+
+    /// <summary>All margins as bars, the nearest on top.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture; nothing where no margin is known.</returns>
+    public static Picture? Margins(MarginsResult r, UnitSystem units) => MarginsPicture.Of(r, units);
 
     /// <summary>The deflection under the strings, over the outline and along the centre line.</summary>
     /// <param name="answer">The result and its field.</param>

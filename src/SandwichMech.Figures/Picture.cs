@@ -46,14 +46,14 @@ public sealed class Picture
         switch (Path.GetExtension(path).ToUpperInvariant())
         {
             case ".SVG":
-                WholeFile.Write(path, Encoding.UTF8.GetBytes(Svg()));
+                WholeFile.Write(path, Encoding.UTF8.GetBytes(Svg()), "the picture");
                 return new(path, null);
             case ".PNG" when Fonts.AnyUsable(fonts):
-                WholeFile.Write(path, Png(fonts));
+                WholeFile.Write(path, Png(fonts), "the picture");
                 return new(path, null);
             case ".PNG":
                 string beside = Path.ChangeExtension(path, ".svg");
-                WholeFile.Write(beside, Encoding.UTF8.GetBytes(Svg()));
+                WholeFile.Write(beside, Encoding.UTF8.GetBytes(Svg()), "the picture");
                 return new(beside, $"no font was found on this machine and {Path.GetFileName(path)} would have no words: wrote {Path.GetFileName(beside)} instead; for a .png {Fonts.HowToInstall}");
             default:
                 throw NoPicture(path);

@@ -38,10 +38,12 @@ internal sealed class CommonOptions(ConsoleStreams console)
     internal static Option<string?> PlotOption(string shows) =>
         new("--plot") { Description = $"Also draw {shows}", HelpName = "FILE.png|FILE.svg" };
 
-    /// <summary>Refuses a picture's name that cannot be written, before anything is written to the log.</summary>
+    /// <summary>Refuses a picture's name that cannot be written, before anything is solved or written to the log.</summary>
     internal static void CheckPlot(ParseResult parsed, Option<string?> plot)
     {
-        if (parsed.GetValue(plot) is { } path) { Picture.CheckName(path); }
+        if (parsed.GetValue(plot) is not { } path) { return; }
+        Picture.CheckName(path);
+        WholeFile.CheckPlace(path, plot.Name);
     }
 
     internal void AddTo(RootCommand root)

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Core.Uncertainty;
+using SandwichMech.Figures;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
@@ -16,7 +17,7 @@ internal static class MarginsCommand
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("margins", "How far the board is from what can break or spoil it, in the press, under its strings and in dry or damp air",
-            "sandwichmech margins shared/demo/outline.toml",
+            "sandwichmech margins shared/demo/outline.toml --plot margins.png",
             "sandwichmech margins shared/demo/outline.toml --tension \"420 N\" --edge clamped --vacuum \"85 kPa\" --outer-humidity \"42 %\" --inner-humidity \"50 %\"",
             "sandwichmech margins shared/demo/board.toml --clamps \"0.2 MPa\" --json");
         Argument<string> board = CommonOptions.BoardArgument();
@@ -30,12 +31,22 @@ internal static class MarginsCommand
         var clamps = Text("--clamps", "PRESSURE", "Largest pressure under clamps or cauls");
         var outer = Text("--outer-humidity", "PERCENT", "Relative humidity that the outer skin had come to when it was bonded; 45 % unless you say");
         var inner = Text("--inner-humidity", "PERCENT", "The same of the inner skin");
+        var accuracy = Text("--accuracy", "PERCENT", "Largest numerical error wanted of the deflection under the strings, 0.1 % to 5 %; 0.2 % unless you say");
+        Option<string?> plot = CommonOptions.PlotOption("the margins as bars with their intervals, the nearest on top");
         command.Arguments.Add(board);
-        foreach (Option option in new Option[] { tension, height, tailpiece, edge, at, vacuum, clamps, outer, inner }) { command.Options.Add(option); }
-        command.SetAction(parsed => common.Show(parsed, MarginsBoard.Run(common.Board(parsed, board), new()
+        foreach (Option option in new Option[] { tension, height, tailpiece, edge, at, vacuum, clamps, outer, inner, accuracy, plot }) { command.Options.Add(option); }
+        command.SetAction(parsed =>
+        {
+            CommonOptions.CheckPlot(parsed, plot);
+            return common.Show(parsed, MarginsBoard.Run(common.Board(parsed, board), Wish(parsed)), Print, plot, (r, units) => BoardPictures.Margins(r, units));
+        });
+        return command;
+
+        MarginsWish Wish(ParseResult parsed) => new()
         {
             Strings = new()
             {
+                Accuracy = CommonOptions.Typed(parsed, accuracy, Dimension.Ratio, 1e-3, 0.05) ?? new DeflectWish().Accuracy,
                 Tension = CommonOptions.Typed(parsed, tension, Dimension.Force, 0.1, 5000),
                 Height = CommonOptions.Typed(parsed, height, Dimension.Length, 0, 0.2),
                 BreakAngle = CommonOptions.Typed(parsed, tailpiece, Dimension.Angle, 0, 1),
@@ -46,8 +57,7 @@ internal static class MarginsCommand
             Clamps = CommonOptions.Typed(parsed, clamps, Dimension.Pressure, 100, 1e8),
             OuterHumidity = 100 * CommonOptions.Typed(parsed, outer, Dimension.Ratio, 0.01, 0.98),
             InnerHumidity = 100 * CommonOptions.Typed(parsed, inner, Dimension.Ratio, 0.01, 0.98),
-        }), Print));
-        return command;
+        };
     }
 
     private static Option<string?> Text(string name, string holds, string description) => new(name) { Description = description, HelpName = holds };

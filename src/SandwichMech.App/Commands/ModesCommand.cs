@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using System.Text;
 using SandwichMech.App.Terminal;
 using SandwichMech.Figures;
 using SandwichMech.Workshop;
@@ -46,13 +47,15 @@ internal static class ModesCommand
                 throw new InputException("--count", $"'{parsed.GetRequiredValue(count)}' is no number of modes: write a whole number from 1 to {MostModes}");
             }
 
+            CommonOptions.CheckPlot(parsed, plot);
+            if (parsed.GetValue(vtu) is { } wantedFile) { WholeFile.CheckPlace(wantedFile, vtu.Name); }
             double error = CommonOptions.Typed(parsed, accuracy, Dimension.Ratio, 2e-4, 0.02) ?? OfferedAccuracy;
             ModesAnswer answer = ModesBoard.Run(
                 common.Board(parsed, board), wanted, error, !parsed.GetValue(noAir), CommonOptions.Typed(parsed, loss, Dimension.Ratio, 1e-3, 0.2) ?? ModesBoard.UsualLoss,
                 samples.Read(parsed, new Progress(common.Console.Err)));
             if (parsed.GetValue(vtu) is { } file)
             {
-                File.WriteAllText(file, VtkFile.Text(answer));
+                WholeFile.Write(file, Encoding.UTF8.GetBytes(VtkFile.Text(answer)), "the shapes");
                 common.Console.Err.WriteLine($"{file} written");
             }
 

@@ -21,6 +21,9 @@ public sealed record SoundingMode(double Frequency, double AtBridge, double Volu
 /// <param name="Volume">Volume velocity per force at the bridge; below <see cref="Radiation.MonopoleLimit"/> it alone says how loud the board is.</param>
 public sealed record BoardAcoustics(double Area, IReadOnlyList<SoundingMode> Modes, ModalTransfer Mobility, ModalTransfer Volume)
 {
+    /// <summary>The modes with their products by section, for what a change of the sections does to them.</summary>
+    internal IReadOnlyList<PlateMode> Products { get; init; } = [];
+
     /// <summary>Of a board on its frame.</summary>
     /// <param name="board">The board that the frame was made for; its edge is held.</param>
     /// <param name="frame">Its frame.</param>
@@ -55,8 +58,18 @@ public sealed record BoardAcoustics(double Area, IReadOnlyList<SoundingMode> Mod
         var sound = new Radiation(plate.Field);
         SoundingMode[] modes = [.. air.Select((m, i) => new SoundingMode(m.Frequency, plate.At(bridge, m), area * plate.At(everywhere, m),
             ModalLoss.OfMaterials(inAir[i], layups).With(sound.Loss(m.Shape, m.Frequency), ModalLoss.HeldEdge)))];
-        double[] frequencies = [.. modes.Select(m => m.Frequency)], atBridge = [.. modes.Select(m => m.AtBridge)], losses = [.. modes.Select(m => m.Loss.Total.Value)];
-        return new(area, modes, new(frequencies, atBridge, atBridge, plate.Residual(bridge), losses),
-            new(frequencies, atBridge, [.. modes.Select(m => m.Volume)], area * plate.Residual(bridge, everywhere), losses));
+        return Of(area, modes, plate.Residual(bridge), area * plate.Residual(bridge, everywhere)) with { Products = inAir };
+    }
+
+    /// <summary>Of modes as they sound.</summary>
+    /// <param name="area">m².</param>
+    /// <param name="modes">The modes.</param>
+    /// <param name="atBridge">Static residual of the movement at the bridge, m/N.</param>
+    /// <param name="volume">Static residual of the volume, m³/N.</param>
+    /// <returns>Its acoustics.</returns>
+    internal static BoardAcoustics Of(double area, IReadOnlyList<SoundingMode> modes, double atBridge, double volume)
+    {
+        double[] frequencies = [.. modes.Select(m => m.Frequency)], moves = [.. modes.Select(m => m.AtBridge)], losses = [.. modes.Select(m => m.Loss.Total.Value)];
+        return new(area, modes, new(frequencies, moves, moves, atBridge, losses), new(frequencies, moves, [.. modes.Select(m => m.Volume)], volume, losses));
     }
 }

@@ -44,6 +44,11 @@ public static class BoardSound
         return sound;
     }
 
+    /// <summary>A tap with a soft knuckle: 0.02 N·s within 1.5 ms, 0.3 s after the beginning. Judgement; how loud it is goes lost in a WAV, how long it touches says which modes it reaches.</summary>
+    /// <param name="seconds">Length of the sound.</param>
+    /// <returns>Force, N.</returns>
+    public static double[] UsualTap(double seconds) => Tap(0.02, 1.5e-3, seconds, start: 0.3);
+
     /// <summary>A tap: half a sine.</summary>
     /// <param name="impulse">N·s.</param>
     /// <param name="contact">How long it touches, s; a soft knuckle some 2 ms, a hard one less (judgement).</param>
@@ -72,6 +77,14 @@ public static class BoardSound
 /// <param name="Loss">Loss factor of the string by itself, air included. Judgement: 0.001 for nylon.</param>
 public sealed record PluckedString(double Frequency, double Length, double LinearDensity, double PluckedAt, double Height, double Loss)
 {
+    /// <summary>
+    /// A nylon string of an invented guitar: 650 mm as is usual for its kind (common practice), 0.9 g/m, which at 196 Hz pulls with 58 N as such strings do (common practice), plucked by 2 mm at a fifth of its length
+    /// from the bridge, loss factor 0.001. All of it judgement; another string changes both boards alike.
+    /// </summary>
+    /// <param name="frequency">Its pitch, Hz.</param>
+    /// <returns>The string.</returns>
+    public static PluckedString Invented(double frequency) => new(frequency, 0.65, 9e-4, 0.2, 2e-3, 1e-3);
+
     /// <summary>T = μ(2Lf₀)², N.</summary>
     public double Tension => LinearDensity * Math.Pow(2 * Length * Frequency, 2);
     /// <summary>Z = √(Tμ), kg/s.</summary>

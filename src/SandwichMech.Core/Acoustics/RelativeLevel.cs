@@ -33,6 +33,14 @@ public sealed record RelativeLevel(double Mean, IReadOnlyList<LevelAt> Points)
         return new(Decibel(ours.Sum() / theirs.Sum()), [.. frequencies.Select((f, i) => new LevelAt(f, Decibel(ours[i] / theirs[i])))]);
     }
 
+    /// <summary>The curve alone.</summary>
+    /// <param name="board">Volume velocity per force.</param>
+    /// <param name="other">That of the other board.</param>
+    /// <param name="frequencies">Hz.</param>
+    /// <returns>dB at each.</returns>
+    public static double[] At(ModalTransfer board, ModalTransfer other, IReadOnlyList<double> frequencies) =>
+        [.. frequencies.Select(f => Decibel(Square(board, f) / Square(other, f)))];
+
     private static double Square(ModalTransfer transfer, double frequency) => Math.Pow(transfer.At(frequency).Magnitude, 2);
 
     private static double Decibel(double ratio) => 10 * Math.Log10(ratio);

@@ -79,16 +79,8 @@ internal sealed class TapBoard : TappedPlate
 
     private Quotient Of(TapMode mode, IReadOnlyList<PlateSection> sections, double rimShift)
     {
-        double omega2 = Math.Pow(2 * Math.PI * mode.Mode.Frequency, 2), stiffness = omega2 * BoardModes.Rim(mode.Mode.Energy) * (Math.Exp(rimShift - _last.RimShift) - 1), mass = 0;
-        for (int r = 0; r < sections.Count; r++)
-        {
-            if (sections[r] == _last.Sections[r]) { continue; }
-            RegionShare share = mode.Mode.Regions[r];
-            stiffness += share.Stiffness(sections[r]) - share.Stiffness(_last.Sections[r]);
-            mass += share.Inertia(sections[r]) - share.Inertia(_last.Sections[r]);
-        }
-
-        return new(stiffness / omega2, mass);
+        (double stiffness, double mass) = mode.Mode.Changes(_last.Sections, sections);
+        return new(stiffness + BoardModes.Rim(mode.Mode.Energy) * (Math.Exp(rimShift - _last.RimShift) - 1), mass);
     }
 
     private static IReadOnlyList<TapMode> Modes(FirstModes found) => [.. found.Modes.Select((m, i) => new TapMode(m.Frequency, null, found.Shapes[i], m, 1))];

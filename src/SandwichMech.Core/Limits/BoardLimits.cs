@@ -171,8 +171,8 @@ public static class BoardLimits
     {
         yield return Strength("skin tension along the grain", 1, s => s.X, w => w.BendingStrength, $"{Handbook}: bending strength, which is a careful stand-in for tension along (from memory)",
             "no source here gives the bending strength of a skin's wood");
-        yield return Strength("skin compression along the grain", -1, s => s.X, _ => null, "classical lamination; no strength", "no source here gives the compression strength along the grain; it is well below the bending strength");
-        yield return Strength("skin tension across the grain", 1, s => s.Y, w => w.TensionAcross, "classical lamination; a strength only from a table of your own", "no source here gives the tension strength across the grain: bend an offcut until it splits");
+        yield return Strength("skin compression along the grain", -1, s => s.X, w => w.CompressionAlong, $"{Handbook}: crushing strength along the grain, at its maximum", "no source here gives the compression strength along the grain of a skin's wood; it is well below the bending strength");
+        yield return Strength("skin tension across the grain", 1, s => s.Y, w => w.TensionAcross, $"{Handbook}: tension across the grain, of small blocks split between two notches (from memory)", "no source here gives the tension strength across the grain of a skin's wood: bend an offcut until it splits");
         yield return Strength("skin compression across the grain", -1, s => s.Y, w => w.CompressionAcross, $"{Handbook}: compression across the grain at its proportional limit",
             "no source here gives the compression across the grain of a skin's wood");
 

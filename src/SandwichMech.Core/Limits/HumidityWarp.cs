@@ -100,9 +100,9 @@ public static class HumidityWarp
         return new(
             FormattableString.Invariant($"skin splitting in air of {dry.Humidity:0} %"), LimitKind.Stress, $"{stress.Skin}, across the grain, all over", null,
             pulls ? load : null, resistance, margin, margin is null ? null : LimitRule.Chance(margin), 1,
-            "classical lamination, shrinkage by Wood Handbook FPL-GTR-282, chapter 4; a strength only from a table of your own",
+            "classical lamination, shrinkage by Wood Handbook FPL-GTR-282, chapter 4, and tension across the grain by its chapter 5",
             [
-                .. strength is null ? ["no source here gives the tension strength across the grain"] : Array.Empty<string>(),
+                .. strength is null ? ["no source here gives the tension strength across the grain of a skin's wood"] : Array.Empty<string>(),
                 "the board held flat and from stretching, elastic: the worst case; a rim that shrinks along and time ease it, by how much is not known",
             ]);
     }

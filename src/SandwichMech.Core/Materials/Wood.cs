@@ -46,6 +46,8 @@ public sealed record Wood
     public Estimate? BendingStrength { get; init; }
     /// <summary>Compression across the grain at its proportional limit, Pa, where a source gives it.</summary>
     public Estimate? CompressionAcross { get; init; }
+    /// <summary>Crushing strength along the grain, Pa, where a source gives it.</summary>
+    public Estimate? CompressionAlong { get; init; }
     /// <summary>Tensile strength across the grain, Pa, where a source gives it.</summary>
     public Estimate? TensionAcross { get; init; }
 

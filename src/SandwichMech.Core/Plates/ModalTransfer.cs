@@ -30,4 +30,14 @@ public sealed record ModalTransfer(
 
     /// <summary>The displacement, or volume, that a steady force brings.</summary>
     public double Steady => Residual + Enumerable.Range(0, Frequencies.Count).Sum(i => Drive[i] * Measured[i] / Math.Pow(2 * Math.PI * Frequencies[i], 2));
+
+    /// <summary>Geometric mean of the magnitude over even steps of the logarithm of frequency.</summary>
+    /// <param name="low">Hz.</param>
+    /// <param name="high">Hz, above it and below the highest mode's.</param>
+    /// <returns>In the unit of <see cref="At"/>.</returns>
+    public double TypicalMagnitude(double low, double high)
+    {
+        const int steps = 160;
+        return Math.Exp(Enumerable.Range(0, steps).Average(i => Math.Log(At(low * Math.Pow(high / low, i / (steps - 1.0))).Magnitude)));
+    }
 }

@@ -50,21 +50,32 @@ public readonly record struct EnergyShares(double Along, double Across, double T
 /// <param name="Regions">Products by section, for derivatives.</param>
 public sealed record PlateMode(double Frequency, double Error, EnergyShares Energy, IReadOnlyList<RegionShare> Regions)
 {
+    /// <summary>Change of the modal stiffness, as a share of what it is, and of the modal mass, for changed sections while the shape stays.</summary>
+    /// <remarks>With them Rayleigh's quotient (Rayleigh 1894, Theory of Sound, §88) is ω²(1 + Stiffness)/(1 + Mass), off by the square of what the shape would change.</remarks>
+    /// <param name="before">Sections the mode was found with.</param>
+    /// <param name="after">Changed sections.</param>
+    /// <returns>Both changes; the modal mass is 1 before.</returns>
+    public (double Stiffness, double Mass) Changes(IReadOnlyList<PlateSection> before, IReadOnlyList<PlateSection> after)
+    {
+        double stiffness = 0, mass = 0;
+        for (int r = 0; r < Regions.Count; r++)
+        {
+            if (before[r] == after[r]) { continue; }
+            stiffness += Regions[r].Stiffness(after[r]) - Regions[r].Stiffness(before[r]);
+            mass += Regions[r].Inertia(after[r]) - Regions[r].Inertia(before[r]);
+        }
+
+        return (stiffness / Math.Pow(2 * Math.PI * Frequency, 2), mass);
+    }
+
     /// <summary>Relative change of the frequency for a change of the sections, to first order.</summary>
     /// <param name="before">Sections the mode was found with.</param>
     /// <param name="after">Changed sections.</param>
     /// <returns>df/f.</returns>
     public double RelativeChange(IReadOnlyList<PlateSection> before, IReadOnlyList<PlateSection> after)
     {
-        double omega2 = Math.Pow(2 * Math.PI * Frequency, 2), change = 0;
-        for (int r = 0; r < Regions.Count; r++)
-        {
-            if (before[r] == after[r]) { continue; }
-            change += Regions[r].Stiffness(after[r]) - Regions[r].Stiffness(before[r])
-                - omega2 * (Regions[r].Inertia(after[r]) - Regions[r].Inertia(before[r]));
-        }
-
-        return change / (2 * omega2);
+        (double stiffness, double mass) = Changes(before, after);
+        return (stiffness - mass) / 2;
     }
 }
 

@@ -101,7 +101,7 @@ public static class ModeSampling
 
     private static Board Drawn(BoardRange range, Board board, InputShift<Board>[] shifts, int seed, int number)
     {
-        var chance = new DrawnNormals(seed, number);
+        var chance = new NormalNumbers(seed, number);
         Board drawn = board;
         for (int i = 0; i < MostTries; i++)
         {

@@ -78,6 +78,9 @@ public sealed class OutlineFrame
     /// <returns>Hz.</returns>
     public IReadOnlyList<Prediction> Frequencies(Board board, FirstModes modes) => BoardModes.Frequencies(board, new(modes.Plate, _places), modes.Modes);
 
+    /// <summary>What one standard deviation of each of a board's inputs does to the logarithm of a mode's frequency.</summary>
+    internal double[] Effects(Board board, FirstModes modes, PlateMode mode) => BoardModes.Effects(board, new(modes.Plate, _places), [mode]).Effects[0];
+
     /// <summary>Change of ln frequency of a board's mode for a changed board, to first order; a rim stays.</summary>
     internal Func<Board, double> Change(Board board, PlateMode mode)
     {

@@ -33,6 +33,11 @@ public readonly record struct Estimate(double Value, double Spread)
         return Value < 1 ? this with { Value = double.IsPositiveInfinity(odds) ? 1 : odds / (1 + odds) } : this;
     }
 
+    /// <summary>The same quantity at another value, as well known in its own unit as before.</summary>
+    /// <param name="value">The new median, SI, positive.</param>
+    /// <returns>The moved estimate, its standard deviation in its own unit kept.</returns>
+    public Estimate MovedTo(double value) => new(value, Spread * Value / value);
+
     /// <summary>Scales the quantity, keeping its relative spread.</summary>
     /// <param name="factor">Positive, dimensionless.</param>
     /// <returns>The scaled estimate.</returns>

@@ -87,6 +87,41 @@ public static class Propagation
             double step = Math.Min(i.Spread, LargestStep);
             return new Shifted<TResult>(i.Name, i.Spread / step, model(i.At(step)), model(i.At(-step)));
         })]);
+
+    /// <summary>Prediction from what one standard deviation of each input does.</summary>
+    /// <param name="value">The figure at the medians.</param>
+    /// <param name="inputs">Names; inputs that share one are told as one source.</param>
+    /// <param name="effects">Changes of the figure, or of its logarithm, in the same order.</param>
+    /// <param name="at">The figure at so many (first) standard deviations of so much (second).</param>
+    /// <returns>Value, intervals and sources.</returns>
+    public static Prediction Predict(double value, IReadOnlyList<string> inputs, IReadOnlyList<double> effects, Func<double, double, double> at)
+    {
+        var variances = new Dictionary<string, double[]>();
+        double total = 0;
+        for (int i = 0; i < effects.Count; i++)
+        {
+            if (!variances.TryGetValue(inputs[i], out double[]? sum))
+            {
+                variances.Add(inputs[i], sum = [0]);
+            }
+
+            sum[0] += effects[i] * effects[i];
+            total += effects[i] * effects[i];
+        }
+
+        double sd = Math.Sqrt(total);
+        var shares = new List<VarianceShare>(variances.Count);
+        foreach ((string name, double[] variance) in variances)
+        {
+            if (variance[0] > 0)
+            {
+                shares.Add(new(name, variance[0] / total));
+            }
+        }
+
+        shares.Sort((a, b) => b.Share.CompareTo(a.Share));
+        return new(value, at(-Z50, sd), at(Z50, sd), at(-Z90, sd), at(Z90, sd), shares);
+    }
 }
 
 /// <summary>The model at both shifts of one input. A class, not a tuple: see the remarks of <see cref="Propagation{TResult}"/>.</summary>
@@ -126,33 +161,24 @@ public sealed class Propagation<TResult> : IPredicting<TResult>
         return Predict(figure, (z, sd) => value + z * sd, value);
     }
 
-    private Prediction Predict(Func<TResult, double> figure, Func<double, double, double> at, double value)
+    /// <summary>The uncertain inputs in their order; several may share a name.</summary>
+    public IReadOnlyList<string> Inputs => [.. _shifted.Select(s => s.Name)];
+
+    /// <summary>What one standard deviation of each input does to a figure.</summary>
+    /// <param name="figure">Picks the figure from a result, or its logarithm.</param>
+    /// <returns>Changes of what was picked, in the order of <see cref="Inputs"/>.</returns>
+    public double[] Effects(Func<TResult, double> figure)
     {
-        var variances = new Dictionary<string, double[]>();
-        double total = 0;
-        foreach (Shifted<TResult> s in _shifted)
+        double[] effects = new double[_shifted.Count];
+        for (int i = 0; i < effects.Length; i++)
         {
-            double effect = (figure(s.Up) - figure(s.Down)) / 2 * s.StepsPerSpread;
-            if (!variances.TryGetValue(s.Name, out double[]? sum))
-            {
-                variances.Add(s.Name, sum = [0]);
-            }
-
-            sum[0] += effect * effect;
-            total += effect * effect;
+            Shifted<TResult> s = _shifted[i];
+            effects[i] = (figure(s.Up) - figure(s.Down)) / 2 * s.StepsPerSpread;
         }
 
-        double sd = Math.Sqrt(total);
-        var shares = new List<VarianceShare>(variances.Count);
-        foreach ((string name, double[] variance) in variances)
-        {
-            if (variance[0] > 0)
-            {
-                shares.Add(new(name, variance[0] / total));
-            }
-        }
-
-        shares.Sort((a, b) => b.Share.CompareTo(a.Share));
-        return new(value, at(-Propagation.Z50, sd), at(Propagation.Z50, sd), at(-Propagation.Z90, sd), at(Propagation.Z90, sd), shares);
+        return effects;
     }
+
+    private Prediction Predict(Func<TResult, double> figure, Func<double, double, double> at, double value) =>
+        Propagation.Predict(value, Inputs, Effects(figure), at);
 }

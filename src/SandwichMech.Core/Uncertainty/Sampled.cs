@@ -49,7 +49,7 @@ public static class Sampled
 
         void Draw(int j)
         {
-            var chance = new DrawnNormals(draws.Seed, j);
+            var chance = new NormalNumbers(draws.Seed, j);
             double[] a = [.. all.Select(_ => chance.Next())];
             first[j] = Evaluated(i => a[i]);
             if (j >= ranked) { return; }

@@ -43,6 +43,25 @@ public static class BoardFiles
         return BoardMaking.Of(plain, fields, findings);
     }
 
+    /// <summary>Puts a new text into a board file, whole or not at all.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="text">Its new text.</param>
+    /// <exception cref="InputException">It cannot be written; the old text stays.</exception>
+    internal static void Replace(string path, string text)
+    {
+        string beside = $"{path}.{Guid.NewGuid():N}.part";
+        try
+        {
+            File.WriteAllText(beside, text);
+            File.Move(beside, path, overwrite: true);
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            File.Delete(beside);
+            throw new InputException(path, "cannot be written: the folder or file may be read-only or full; nothing was changed");
+        }
+    }
+
     private static string Text(string path)
     {
         if (string.IsNullOrWhiteSpace(path))

@@ -1,4 +1,5 @@
 using System.Text;
+using Tomlyn.Syntax;
 
 namespace SandwichMech.Workshop.Boards;
 
@@ -86,6 +87,17 @@ public static class BoardText
 
         int end = text.IndexOf('\n', Math.Min(at, text.Length));
         return end < 0 ? $"{text}{newLine}{line}{newLine}" : text.Insert(end + 1, line + newLine);
+    }
+
+    /// <summary>The spread that stands behind a field's value: "± 0.05 mm".</summary>
+    /// <param name="text">A board file.</param>
+    /// <param name="field">The field.</param>
+    /// <returns>The spread as typed; nothing where none stands there.</returns>
+    internal static string? SpreadOf(string text, BoardField field)
+    {
+        string? value = (TomlSource.Parse(text).Entries.LastOrDefault(e => (e.Header?.Name ?? "") == field.Table.Name && e.Key == field.Key)?.Value as StringValueSyntax)?.Value;
+        int at = value?.IndexOfAny(['±', '+']) ?? -1;
+        return at > 0 ? value![at..].Trim() : null;
     }
 
     /// <summary>A text as a TOML value: in double quotes, or in single ones where that saves escapes.</summary>

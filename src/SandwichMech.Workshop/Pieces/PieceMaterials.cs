@@ -16,6 +16,9 @@ public sealed record PieceMaterial(Listed<Wood>? Wood, Listed<CoreMaterial>? Cor
     /// <summary>How it is called: "piece 14 (Sitka spruce)".</summary>
     public string Name => Wood?.Name ?? Core?.Name ?? "";
 
+    /// <summary>Its mean thickness, m, where it was measured: no skin made of it is thicker, and a core sheet is as high.</summary>
+    public double? Thickness { get; init; }
+
     /// <summary>What of it was measured, to be shown back: "density 424 kg/m³ by weighing, all else by the table".</summary>
     public string Measured => Wood?.Note ?? Core?.Note ?? "";
 
@@ -66,13 +69,14 @@ public static class PieceMaterials
 
         IReadOnlyList<LogEntry> readings = InTime(log.Readings(number));
         string name = NameOf(number), called = $"{name} ({piece.Material})", measured = Measured(readings);
+        double? thickness = PieceFigures.Of(readings.Select(e => e.Reading!)).Thickness?.Mean.Value;
         return piece.Kind switch
         {
             PieceKind.Wood => MaterialTables.Find(tables.Woods, piece.Material) is { } wood
-                ? new(wood with { Item = WoodOf(piece, readings, wood.Item) with { Name = called }, Name = called, Also = [name], Note = measured }, null, null)
+                ? new PieceMaterial(wood with { Item = WoodOf(piece, readings, wood.Item) with { Name = called }, Name = called, Also = [name], Note = measured }, null, null) { Thickness = thickness }
                 : Unknown(),
             PieceKind.Core => MaterialTables.Find(tables.Cores, piece.Material) is { } core
-                ? new(null, core with { Item = CoreOf(piece, readings, core.Item) with { Name = called }, Name = called, Also = [name], Note = measured }, null)
+                ? new PieceMaterial(null, core with { Item = CoreOf(piece, readings, core.Item) with { Name = called }, Name = called, Also = [name], Note = measured }, null) { Thickness = thickness }
                 : Unknown(),
             _ => new(null, null, $"{name} is a sandwich, and neither wood nor core: name the pieces or materials that it was made of"),
         };

@@ -114,6 +114,7 @@ internal sealed class TableRows
             ShrinkageTangential = OptionalEstimate("shrinkage_t_percent", "shrinkage_cv", Percent, 0.1, 30),
             BendingStrength = OptionalEstimate("bending_strength_mpa", "bending_strength_cv", Mega, 1, 400),
             CompressionAcross = OptionalEstimate("compression_across_mpa", "compression_across_cv", Mega, 0.1, 100),
+            CompressionAlong = OptionalEstimate("compression_along_mpa", "compression_along_cv", Mega, 1, 400),
             TensionAcross = OptionalEstimate("tension_across_mpa", "tension_across_cv", Mega, 0.1, 100),
         }, Text("use"));
     }

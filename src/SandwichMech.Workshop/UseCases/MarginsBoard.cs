@@ -157,6 +157,16 @@ public static class MarginsBoard
         };
     }
 
+    /// <summary>The limits in the press and under usual strings, without those of dry and damp air.</summary>
+    internal static LimitReport Limits(BoardFile file)
+    {
+        Strung? strung = file.Board.Shape is null ? null : DeflectBoard.Strings(file, new(), []);
+        return BoardLimits.Of(file.Board, strung is null ? new() : new()
+        {
+            Places = BoardDeflection.Solve(file.Board, strung.Edge, strung.Foot, strung.Load, new DeflectWish().Accuracy).LineLoads(),
+        });
+    }
+
     private static HumidityState[] Airs(Board board, MarginsWish wish, List<string> taken)
     {
         if (wish.OuterHumidity is null || wish.InnerHumidity is null) { taken.Add($"humidity when bonded not given: {UsualHumidity:F0} % (common practice, no source), {HumidityWarp.ContentSpread} % of moisture either way for each skin"); }

@@ -110,6 +110,7 @@ public static class ShowMaterials
         Of("shrinkage green to dry, radial", w.ShrinkageRadial, "1", Shown.Percent),
         Of("shrinkage green to dry, tangential", w.ShrinkageTangential, "1", Shown.Percent),
         Of("bending strength along the grain", w.BendingStrength, "Pa", Shown.Stress),
+        Of("compression along the grain", w.CompressionAlong, "Pa", Shown.Stress),
         Of("compression across the grain", w.CompressionAcross, "Pa", Shown.Stress),
         Of("tension across the grain", w.TensionAcross, "Pa", Shown.Stress),
         Of("moisture content, % of dry mass", new(w.MoisturePercent, 0), "%", null),

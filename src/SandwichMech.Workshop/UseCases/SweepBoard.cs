@@ -217,12 +217,11 @@ public static class SweepBoard
     /// <returns>The changed board.</returns>
     public static Board With(Board board, string name, double value)
     {
-        static Estimate Moved(Estimate old, double value) => new(value, old.Spread * old.Value / value);
         return name switch
         {
-            "outer" => board with { Outer = board.Outer with { Thickness = Moved(board.Outer.Thickness, value) } },
-            "inner" => board with { Inner = board.Inner with { Thickness = Moved(board.Inner.Thickness, value) } },
-            "core" => board with { Core = board.Core with { Height = Moved(board.Core.Height, value) } },
+            "outer" => board with { Outer = board.Outer with { Thickness = board.Outer.Thickness.MovedTo(value) } },
+            "inner" => board with { Inner = board.Inner with { Thickness = board.Inner.Thickness.MovedTo(value) } },
+            "core" => board with { Core = board.Core with { Height = board.Core.Height.MovedTo(value) } },
             _ => With(With(board, "inner", board.Inner.Thickness.Value * value / board.Outer.Thickness.Value), "outer", value),
         };
     }

@@ -18,10 +18,13 @@ public class MarginsTests
         }
 
         Assert.Equal(Margin(one, "core crushing under vacuum"), Margin(two, "core crushing under vacuum"), 1e-12);
-        Assert.Contains(one.RootElement.GetProperty("not_known").EnumerateArray(), n => n.GetString() == "skin tension across the grain");
+        // Cedar and spruce both have their strengths in the table: 220 psi bounds the outer skin across the grain, 370 psi the inner.
+        double splits = Row(one, "skin tension across the grain").GetProperty("resistance").GetProperty("value").GetDouble();
+        Assert.True(splits is 1.52e6 or 2.55e6, $"{splits}");
+        Assert.Empty(one.RootElement.GetProperty("not_known").EnumerateArray());
         Commanded text = Commanded.Run("margins", Board);
         Assert.Equal(0, text.Code);
-        foreach (string said in new[] { "not known", "judgement", "Zenkert", "knock-down", "eye protection", "common practice, no source", "plain sandwich" })
+        foreach (string said in new[] { "so not judged: none", "judgement", "Zenkert", "knock-down", "eye protection", "common practice, no source", "plain sandwich" })
         {
             Assert.Contains(said, string.Join(' ', text.Out.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
         }
@@ -51,12 +54,29 @@ public class MarginsTests
         Assert.Contains("without an outline", Commanded.Run("margins", Commanded.Demo).Out, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void The_picture_names_each_margin_the_nearest_on_top()
+    {
+        using var folder = new TemporaryFolder();
+        Commanded run = Commanded.Run("margins", Board, "--accuracy", "1 %", "--plot", folder.File("margins.svg"));
+        Assert.Equal(0, run.Code);
+        using JsonDocument r = Json(Board, "--accuracy", "1 %");
+        string svg = File.ReadAllText(folder.File("margins.svg"));
+        JsonElement[] known = [.. r.RootElement.GetProperty("margins").EnumerateArray().Where(m => m.GetProperty("margin").ValueKind != JsonValueKind.Null)];
+        int[] places = [.. known.OrderByDescending(m => m.GetProperty("chance_exceeded").GetDouble()).ThenBy(m => m.GetProperty("margin").GetProperty("value").GetDouble())
+            .Select(m => svg.IndexOf($">{m.GetProperty("case").GetString()}<", StringComparison.Ordinal))];
+        Assert.True(places.Length > 8 && places[0] > 0);
+        Assert.Equal(places.Order(), places);
+    }
+
     [Theory]
     [InlineData("margins SHAPE --tension 400", "N")]
     [InlineData("margins SHAPE --edge free", "hinged")]
     [InlineData("margins SHAPE --vacuum \"2 bar\"", "possible")]
     [InlineData("margins SHAPE --outer-humidity \"130 %\"", "possible")]
     [InlineData("margins SHAPE --at \"300 mm\"", "soundhole")]
+    [InlineData("margins SHAPE --accuracy \"20 %\"", "possible")]
+    [InlineData("margins SHAPE --plot /no/such/folder/margins.png", "there is no folder")]
     public void Wrong_input_is_one_clear_line(string line, string says)
     {
         Commanded run = Commanded.Run(Commanded.Words(line.Replace("SHAPE", Board, StringComparison.Ordinal)));

@@ -173,6 +173,8 @@ public class ModesTests
     [InlineData("modes SHAPE --accuracy \"90 %\"", "possible")]
     [InlineData("modes SHAPE --loss \"50 %\"", "possible")]
     [InlineData("modes SHAPE --plot x.gif", ".png")]
+    [InlineData("modes SHAPE --plot /no/such/folder/modes.png", "there is no folder /no/such/folder")]
+    [InlineData("modes SHAPE --vtu /no/such/folder/modes.vtu", "there is no folder /no/such/folder")]
     public void Wrong_input_is_one_clear_line(string line, string says)
     {
         Commanded run = Commanded.Run(Commanded.Words(line.Replace("DEMO", Commanded.Demo, StringComparison.Ordinal).Replace("SHAPE", Board, StringComparison.Ordinal)));

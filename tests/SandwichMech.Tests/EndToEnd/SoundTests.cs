@@ -19,17 +19,25 @@ public class SoundTests
         Assert.Equal(0, run.Code);
         using JsonDocument document = JsonDocument.Parse(run.Out);
         JsonElement root = document.RootElement, first = root.GetProperty("boards")[0].GetProperty("modes")[0];
-        TapReport heard = TapListening.Of(WavFile.Read(folder.File("tap.wav")).Recording, 40, 400);
-        double frequency = first.GetProperty("frequency_hz").GetDouble(), loss = first.GetProperty("loss_factor").GetDouble();
+        // The board as expected comes first.
+        Recording whole = WavFile.Read(folder.File("tap.wav")).Recording;
+        JsonElement[] times = [.. root.GetProperty("heard").EnumerateArray()];
+        TapReport heard = TapListening.Of(new(whole.SampleRate, [.. whole.Samples.Take((int)(whole.SampleRate * (times[0].GetProperty("to_s").GetDouble() - 0.1)))]), 40, 400);
+        double frequency = first.GetProperty("frequency_hz").GetProperty("value").GetDouble(), loss = first.GetProperty("loss_factor").GetProperty("value").GetDouble();
         TapPartial partial = heard.Partials.MinBy(p => Math.Abs(p.Frequency - frequency))!;
         Checks.Near(frequency, partial.Frequency, 2e-3);
         Checks.Near(1 / loss, partial.Q, 0.03);
         Checks.Near(loss, first.GetProperty("losses").EnumerateArray().Sum(l => l.GetProperty("loss_factor").GetDouble()), 1e-9);
         // Christensen and Vistisen's sum rule in what is written.
         JsonElement box = root.GetProperty("box");
-        double Square(string name) => Math.Pow(box.GetProperty(name).GetDouble(), 2);
+        double Square(string name) => Math.Pow(box.GetProperty(name).GetProperty("value").GetDouble(), 2);
         Checks.Near(Square("hole_shut_hz") + Square("helmholtz_hz"), Square("lower_hz") + Square("upper_hz"), 1e-9);
-        Assert.Equal(3 * 44_100, WavFile.Read(folder.File("note.wav")).Recording.Samples.Length);
+        // Board and solid top as expected, then three drawn pairs, in both files.
+        Assert.Equal(8, times.Length);
+        Assert.Equal("solid top, as expected", times[1].GetProperty("heard").GetString());
+        Assert.Equal(8 * 3 * 44_100, WavFile.Read(folder.File("note.wav")).Recording.Samples.Length);
+        // Silence between two: what is cut off has faded.
+        Assert.All(whole.Samples[(int)(2.52 * 44_100)..(int)(2.98 * 44_100)], s => Assert.Equal(0, s, 1e-6));
         // The first pair of bands meets at the limit of what volume velocity tells.
         Assert.Equal(root.GetProperty("levels")[0].GetProperty("high_hz").GetDouble(), root.GetProperty("volume_velocity_limit_hz").GetDouble());
     }
@@ -51,6 +59,10 @@ public class SoundTests
     [InlineData("--count 0", "--count")]
     [InlineData("--depth 95", "--depth")]
     [InlineData("--note \"30 kHz\"", "--note")]
+    [InlineData("--samples 3", "20 to 10000")]
+    [InlineData("--seed -1", "--seed")]
+    [InlineData("--plot /no/such/folder/sound.png", "there is no folder")]
+    [InlineData("--plot sound.gif", ".png")]
     [InlineData("--tap tap.mp3", "ends with .wav")]
     [InlineData("--pluck /no/such/folder/note.wav", "there is no folder")]
     public void Bad_input_is_one_line(string options, string names)

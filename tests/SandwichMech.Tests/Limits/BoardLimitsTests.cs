@@ -34,7 +34,9 @@ public class BoardLimitsTests
     [Fact]
     public void What_no_source_gives_is_not_known()
     {
-        Board other = Demo with { Core = Demo.Core with { Material = MaterialTables.Find(Tables.Cores, "aramid honeycomb 3.2-64")!.Item } };
+        // A wood whose strengths no table gives.
+        Core.Materials.Wood untested = Demo.Outer.Wood with { CompressionAlong = null, TensionAcross = null };
+        Board other = Demo with { Core = Demo.Core with { Material = MaterialTables.Find(Tables.Cores, "aramid honeycomb 3.2-64")!.Item }, Outer = Demo.Outer with { Wood = untested }, Inner = Demo.Inner with { Wood = untested } };
         LimitReport report = BoardLimits.Of(other, Loads);
         Limit crush = Named(report, "core crushing under vacuum");
         Assert.Null(crush.Resistance);
@@ -120,18 +122,31 @@ public class BoardLimitsTests
         Checks.Close(exceeded / (double)draws, limit.ChanceExceeded!.Value, 0.025);
     }
 
-    // Wood Handbook, table 5-3b, psi: bending strength and compression across the grain at 12 %.
+    // Wood Handbook, table 5-3b (FPL-GTR-282), psi at 12 %: bending strength, compression across and along the grain, tension across it (0: not printed).
     [Theory]
     [Trait("Check", "published")]
-    [InlineData("Sitka spruce", 10200, 580)]
-    [InlineData("Engelmann spruce", 9300, 410)]
-    [InlineData("western redcedar", 7500, 460)]
-    [InlineData("Port-Orford-cedar", 12700, 720)]
-    [InlineData("redwood old growth", 10000, 700)]
-    public void Strengths_of_the_table_are_the_handbooks(string wood, double bending, double across)
+    [InlineData("Sitka spruce", 10200, 580, 5610, 370)]
+    [InlineData("Engelmann spruce", 9300, 410, 4480, 350)]
+    [InlineData("white spruce", 9400, 430, 5180, 360)]
+    [InlineData("red spruce", 10800, 550, 5540, 350)]
+    [InlineData("western redcedar", 7500, 460, 4560, 220)]
+    [InlineData("redwood old growth", 10000, 700, 6150, 240)]
+    [InlineData("Port-Orford-cedar", 12700, 720, 6250, 400)]
+    [InlineData("yellow-cedar", 11100, 620, 6310, 360)]
+    [InlineData("northern white-cedar", 6500, 310, 3960, 240)]
+    [InlineData("Douglas-fir", 12400, 800, 7230, 340)]
+    [InlineData("subalpine fir", 8600, 390, 4860, 0)]
+    [InlineData("western white pine", 9700, 470, 5040, 0)]
+    [InlineData("sugar maple", 15800, 1470, 7830, 0)]
+    [InlineData("basswood", 8700, 370, 4730, 350)]
+    [InlineData("yellow-poplar", 10100, 500, 5540, 540)]
+    public void Strengths_of_the_table_are_the_handbooks(string wood, double bending, double across, double along, double tension)
     {
         Checks.Printed(WoodTable.Text(wood, "bending_strength_mpa"), bending * 0.006894757, what: wood);
         Checks.Printed(WoodTable.Text(wood, "compression_across_mpa"), across * 0.006894757, what: wood);
+        Checks.Printed(WoodTable.Text(wood, "compression_along_mpa"), along * 0.006894757, what: wood);
+        if (tension == 0) { Assert.Equal("", WoodTable.Text(wood, "tension_across_mpa")); }
+        else { Checks.Printed(WoodTable.Text(wood, "tension_across_mpa"), tension * 0.006894757, what: wood); }
     }
 
     private static Limit Named(LimitReport report, string name) => report.Limits.Single(l => l.Name == name);

@@ -53,12 +53,13 @@ public class HumidityWarpTests
         Assert.True(held.Across.Value > free.Across.Value && free.Across.Value > 0);
     }
 
-    // No source gives the strength; a maker's own gives the margin on the held stress.
+    // Without a strength there is no margin; a maker's own gives it on the held stress.
     [Fact]
     public void A_held_skin_splits_by_its_own_strength_across()
     {
         HumidityState dry = HumidityWarp.At(Demo, new(Bonding, Bonding), 30);
-        Limit unknown = HumidityWarp.Splitting(Demo, dry);
+        Board untested = Demo with { Inner = Demo.Inner with { Wood = Demo.Inner.Wood with { TensionAcross = null } }, Outer = Demo.Outer with { Wood = Demo.Outer.Wood with { TensionAcross = null } } };
+        Limit unknown = HumidityWarp.Splitting(untested, dry);
         Assert.Null(unknown.Resistance);
         Checks.Near(dry.Stresses[3].Across.Value, unknown.Load!.Value, 1e-12);
         Wood tested = Demo.Inner.Wood with { TensionAcross = new(2e6, 0.2) };

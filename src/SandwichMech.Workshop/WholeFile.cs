@@ -1,13 +1,14 @@
-namespace SandwichMech.Figures.Drawing;
+namespace SandwichMech.Workshop;
 
 /// <summary>Writes a file whole or not at all.</summary>
-internal static class WholeFile
+public static class WholeFile
 {
     /// <summary>Writes beside the file first and then puts it in place.</summary>
     /// <param name="path">The file; replaced where it is there already.</param>
     /// <param name="content">Its bytes.</param>
+    /// <param name="what">What it holds, in words: "the picture".</param>
     /// <exception cref="IOException">It cannot be written; nothing is left behind.</exception>
-    internal static void Write(string path, byte[] content)
+    public static void Write(string path, byte[] content, string what)
     {
         string beside = $"{path}.{Guid.NewGuid():N}.part";
         try
@@ -18,7 +19,20 @@ internal static class WholeFile
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
         {
             Remove(beside);
-            throw new IOException($"the picture could not be written to {path}: {Reason(e, path)}", e);
+            throw new IOException($"{what} could not be written to {path}: {Reason(e, path)}", e);
+        }
+    }
+
+    /// <summary>Refuses a place where nothing can be written, before minutes of work.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="option">What named it: "--plot".</param>
+    /// <exception cref="InputException">There is no such folder, or the name is a folder's.</exception>
+    public static void CheckPlace(string path, string option)
+    {
+        if (Directory.Exists(path)) { throw new InputException(option, $"{path} is a folder: give a file name"); }
+        if (Path.GetDirectoryName(Path.GetFullPath(path)) is { } folder && !Directory.Exists(folder))
+        {
+            throw new InputException(option, $"there is no folder {folder} to write {Path.GetFileName(path)} into: make it first, or name another");
         }
     }
 
