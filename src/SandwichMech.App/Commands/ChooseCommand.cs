@@ -17,7 +17,7 @@ internal static class ChooseCommand
     {
         var command = new WorkCommand("choose", "The lightest board that meets your targets, with the chance that it does",
             "sandwichmech choose shared/demo/board.toml --target \"along at least solid\" --sure \"80 %\"",
-            "sandwichmech choose shared/demo/board.toml --target \"along equal solid\" --target \"ratio 5 to 12\" --free \"outer.thickness 20 thou to 40 thou by 1 thou\" --free \"core.height 1.5 mm, 2 mm, 3 mm\" --units inch");
+            "sandwichmech choose shared/demo/board.toml --target \"along equal 1.2 solid\" --target \"ratio 4 to 14\" --free \"outer.thickness 20 thou to 40 thou by 1 thou\" --free \"core.height 1.5 mm, 2 mm, 3 mm\" --units inch");
         Argument<string> board = CommonOptions.BoardArgument();
         var target = new Option<string[]>("--target")
         {

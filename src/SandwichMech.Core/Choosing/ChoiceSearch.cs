@@ -40,7 +40,27 @@ internal sealed class ChoiceSearch
     {
         bool[] ruledOut = new bool[Space.Count];
         int raised = 0;
-        for (int i = 0; i < Space.Count; i++)
+        while (Next(0, ruledOut) is { } number)
+        {
+            Candidate at = Space.At(number);
+            if (_plates is null) { return Shown(at, _spread[number], solved: true); }
+            if (_plates.Of(Space.ShapeOf(at), at) is { } solved) { return Shown(at, solved.Values, solved: true); }
+            // The lightest of which it is told that it does: once it is solved, the errors of those about it are small, and one look rules most of them out.
+            int next = ToldToMeet(number, ruledOut) is { } told && _plates.Of(Space.ShapeOf(Space.At(told)), Space.At(told)) is null ? told : number;
+            if (_chance.Of(Solve(Space.At(next))) < Wish.Sure) { ruledOut[next] = true; }
+            if (_plates.Raised == raised) { continue; }
+            // What was ruled out by a smaller error is open again.
+            raised = _plates.Raised;
+            Array.Clear(ruledOut);
+        }
+
+        return null;
+    }
+
+    // The lightest board that may meet all for what is known of it, from a place in the order on.
+    private int? Next(int from, bool[] ruledOut)
+    {
+        for (int i = from; i < Space.Count; i++)
         {
             if (i % Chunk == 0)
             {
@@ -50,22 +70,20 @@ internal sealed class ChoiceSearch
 
             int number = Space.Lightest[i];
             if (_out[number] || ruledOut[number]) { continue; }
-            Candidate at = Space.At(number);
-            if (_plates is null) { return Shown(at, _spread[number], solved: true); }
-            if (!MayMeet(at)) { ruledOut[number] = true; continue; }
-            ChoiceValue[] values = Solve(at);
-            _progress("boards gone through, from the lightest on", (double)i / Space.Count);
-            if (_chance.Of(values) >= Wish.Sure) { return Shown(at, values, solved: true); }
-            if (_plates.Raised > raised)
-            {
-                // What was ruled out by a smaller error is open again.
-                raised = _plates.Raised;
-                Array.Clear(ruledOut);
-                ruledOut[number] = true;
-                i = -1;
-            }
-
+            if (_plates is null || MayMeet(Space.At(number))) { return number; }
             ruledOut[number] = true;
+        }
+
+        return null;
+    }
+
+    private int? ToldToMeet(int from, bool[] ruledOut)
+    {
+        foreach (int number in Space.Lightest.SkipWhile(n => n != from))
+        {
+            if (!_looked[number]) { Look([number]); }
+            if (_out[number] || ruledOut[number] || Values(Space.At(number)) is not var (values, _)) { continue; }
+            if (_chance.Of(values, Wish.Sure) >= Wish.Sure) { return number; }
         }
 
         return null;

@@ -77,6 +77,20 @@ public static class Choose
         return new(best, others, front, obstacles, nearest, tolerances, search.Space.Count, search.Solves);
     }
 
+    /// <summary>All boards of a wish, each with its own plate, in the order of variants and thicknesses.</summary>
+    /// <param name="wish">Few boards: a plate is solved for each where a target needs one.</param>
+    /// <param name="progress">Told in words what is done, and its share.</param>
+    /// <returns>How each stands to the targets.</returns>
+    public static IReadOnlyList<ChosenBoard> Each(ChoiceWish wish, Action<string, double>? progress = null)
+    {
+        var search = new ChoiceSearch(wish, progress ?? ((_, _) => { }));
+        return [.. Enumerable.Range(0, search.Space.Count).Select(i =>
+        {
+            progress?.Invoke("boards looked at", (double)i / search.Space.Count);
+            return search.Shown(search.Space.At(i), search.Solve(search.Space.At(i)), solved: true);
+        })];
+    }
+
     /// <summary>The stiffness that mass is traded for: of the first target that speaks of one, else along.</summary>
     /// <param name="targets">The targets.</param>
     /// <returns>Which.</returns>

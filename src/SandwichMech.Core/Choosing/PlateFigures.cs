@@ -208,7 +208,12 @@ internal sealed class PlateFigures
     private static double[] PlaceOf(Board board)
     {
         Laminate l = board.Laminate();
-        return [Math.Log(l.Bending.M11), Math.Log(l.Bending.M22), Math.Log(l.Bending.M66), Math.Log(l.Shear.Sx), Math.Log(l.Shear.Sy), Math.Log(l.ArealMass)];
+        return
+        [
+            Math.Log(l.Bending.M11), Math.Log(l.Bending.M22), Math.Log(l.Bending.M66), Math.Log(l.Shear.Sx), Math.Log(l.Shear.Sy), Math.Log(l.ArealMass),
+            // Boards alike in all of these may still differ: what one skin has lost the other may have won, and let-in wood is as high as the core.
+            Math.Log(board.Outer.Thickness.Value), Math.Log(board.Inner.Thickness.Value), Math.Log(board.Core.Height.Value),
+        ];
     }
 
     private static double Distance(double[] a, double[] b) => Math.Sqrt(a.Zip(b, (x, y) => (x - y) * (x - y)).Sum());

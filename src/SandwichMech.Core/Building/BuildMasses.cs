@@ -1,0 +1,226 @@
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Materials;
+using SandwichMech.Core.Uncertainty;
+
+namespace SandwichMech.Core.Building;
+
+/// <summary>One part of a mass: what it is of, how much, and how well that is known.</summary>
+/// <param name="Name">"outer skin, weighed", "adhesive kept".</param>
+/// <param name="Value">kg; negative where it is taken off.</param>
+/// <param name="Deviation">Standard deviation, kg.</param>
+public sealed record MassPart(string Name, double Value, double Deviation);
+
+/// <summary>What the scale should read.</summary>
+/// <param name="Stage">At which stage.</param>
+/// <param name="Quantity">Of what.</param>
+/// <param name="Reading">kg or m, with intervals and what they mostly come from.</param>
+/// <param name="From">What it is put together of; empty where it is one thing.</param>
+public sealed record ExpectedReading(BuildStage Stage, BuildQuantity Quantity, Prediction Reading, IReadOnlyList<MassPart> From);
+
+/// <summary>What a bond took in.</summary>
+/// <param name="Stage">First or second bond.</param>
+/// <param name="Gain">Of the board over its parts on the scale, kg.</param>
+/// <param name="WaterLost">By what the witness piece lost, kg; nothing without one.</param>
+/// <param name="Kept">Adhesive kept: gain and water lost, kg, with its standard deviation.</param>
+/// <param name="Mixed">kg, where it was weighed.</param>
+public sealed record BondBalance(BuildStage Stage, double Gain, double? WaterLost, MassPart Kept, double? Mixed)
+{
+    /// <summary>Kept over mixed; nothing where the mixed mass is not known.</summary>
+    public double? Share => Mixed is { } m ? Kept.Value / m : null;
+}
+
+/// <summary>The masses of a build: what each stage should weigh, from the model and from all that was weighed before, and what the bonds kept.</summary>
+/// <remarks>
+/// Mass is kept: a bond adds what is bonded and the adhesive that stays, and loses water; sanding takes wood off. What was weighed goes before the model. Without a witness piece 1 % of moisture either way in
+/// the wood (standard deviation; judgement) is in what a bond is expected to weigh.
+/// </remarks>
+public sealed class BuildMasses
+{
+    private const double WaterSpread = 0.01;
+
+    private readonly Board _board;
+    private readonly BlankAreas _areas;
+    private readonly Dictionary<(BuildStage, BuildQuantity), BuildReading> _read;
+
+    /// <summary>Makes them.</summary>
+    /// <param name="board">The board as wished, or as known so far.</param>
+    /// <param name="areas">Its areas.</param>
+    /// <param name="readings">Readings in force; of one kind at one stage the last counts.</param>
+    public BuildMasses(Board board, BlankAreas areas, IEnumerable<BuildReading> readings)
+    {
+        (_board, _areas, _read) = (board, areas, []);
+        foreach (BuildReading r in readings) { _read[(r.Stage, r.Quantity)] = r; }
+    }
+
+    /// <summary>All that the scale and the callipers should read at a stage.</summary>
+    /// <param name="stage">The stage.</param>
+    /// <returns>Mass of the parts before the first bond, of the board from then on; empty where nothing can be said.</returns>
+    public IReadOnlyList<ExpectedReading> Expected(BuildStage stage) => stage == BuildStage.Skins
+        ? [.. new[] { (BuildQuantity.OuterMass, ModelOf(_board.Outer, "outer skin")), (BuildQuantity.CoreMass, CoreModel), (BuildQuantity.LetInMass, LetInModel), (BuildQuantity.InnerMass, ModelOf(_board.Inner, "inner skin")) }
+            .Where(p => p.Item2.Value > 0).Select(p => Sum(stage, p.Item1, [p.Item2]))]
+        : BoardMass(stage) is { } parts ? [Sum(stage, BuildQuantity.BoardMass, parts)] : [];
+
+    /// <summary>What a bond kept; nothing while the board was not weighed after it.</summary>
+    /// <param name="stage">First or second bond.</param>
+    /// <returns>The balance.</returns>
+    public BondBalance? Balance(BuildStage stage)
+    {
+        if (Read(stage, BuildQuantity.BoardMass) is not { } after || Before(stage) is not { } before) { return null; }
+        double gain = after.Value - before.Sum(p => p.Value);
+        double wood = before.Where(p => !p.Name.StartsWith("core", StringComparison.Ordinal)).Sum(p => p.Value);
+        double? lost = LostShare(stage) * wood;
+        double deviation = Math.Sqrt(after.Deviation * after.Deviation + before.Sum(p => p.Deviation * p.Deviation) + Math.Pow(WaterDeviation(stage, wood), 2));
+        return new(stage, gain, lost, new("adhesive kept", gain + (lost ?? 0), deviation), Read(stage, BuildQuantity.AdhesiveMixed)?.Value);
+    }
+
+    /// <summary>Adhesive that a bond keeps: as weighed, or as expected of what was mixed.</summary>
+    /// <param name="stage">First or second bond.</param>
+    /// <returns>kg on the blank.</returns>
+    public MassPart Kept(BuildStage stage)
+    {
+        if (Balance(stage) is { } weighed) { return weighed.Kept; }
+        Adhesive a = _board.Adhesive;
+        (double mixed, double spread) = Read(stage, BuildQuantity.AdhesiveMixed) is { } m ? (m.Value, a.KeptShare.Spread)
+            : (a.Mixed.Value * _areas.Blank, Math.Sqrt(a.KeptShare.Spread * a.KeptShare.Spread + a.Mixed.Spread * a.Mixed.Spread));
+        double kept = mixed * a.KeptShare.Value;
+        return new("adhesive kept", kept, kept * spread);
+    }
+
+    private MassPart[]? BoardMass(BuildStage stage) => stage switch
+    {
+        BuildStage.FirstBond or BuildStage.SecondBond => Before(stage) is { } before ? [.. before, WithoutBalance(stage), Water(stage, before)] : null,
+        BuildStage.Levelled => Latest(BuildStage.FirstBond) is { } bonded ? [bonded, Proud] : null,
+        BuildStage.Sanded => Latest(BuildStage.SecondBond) is { } bonded ? [bonded, SandedOff] : null,
+        BuildStage.CutOut => Latest(BuildStage.Sanded) is { } blank ? [CutOutOf(blank)] : null,
+        BuildStage.Braced => Latest(BuildStage.CutOut) is { } cut ? [cut, Bars] : null,
+        BuildStage.OnRim or BuildStage.Strung => null,
+        _ => Latest(stage - 1) is { } before ? [before] : null,
+    };
+
+    // What was bonded, on the scale before the bond.
+    private MassPart[]? Before(BuildStage stage) => stage == BuildStage.FirstBond
+        ? [.. new[] { Part(BuildQuantity.OuterMass, ModelOf(_board.Outer, "outer skin")), Part(BuildQuantity.CoreMass, CoreModel), Part(BuildQuantity.LetInMass, LetInModel) }.Where(p => p.Value > 0)]
+        : Latest(BuildStage.Levelled) is { } half ? [half, Part(BuildQuantity.InnerMass, ModelOf(_board.Inner, "inner skin"))] : null;
+
+    // Of the bond's own expectation its own weighing is no part.
+    private MassPart WithoutBalance(BuildStage stage)
+    {
+        var without = new BuildMasses(_board, _areas, _read.Values.Where(r => r.Stage < stage || (r.Stage == stage && r.Quantity != BuildQuantity.BoardMass)));
+        return without.Kept(stage);
+    }
+
+    // The board as last weighed up to a stage, or as the model has it.
+    private MassPart? Latest(BuildStage stage)
+    {
+        if (Read(stage, BuildQuantity.BoardMass) is { } weighed) { return weighed; }
+        if (BoardMass(stage) is not { } parts) { return null; }
+        return new("board as expected", parts.Sum(p => p.Value), Math.Sqrt(parts.Sum(p => p.Deviation * p.Deviation)));
+    }
+
+    private MassPart Part(BuildQuantity quantity, MassPart model) => Read(BuildStage.Skins, quantity) ?? model;
+
+    private MassPart? Read(BuildStage stage, BuildQuantity quantity) => _read.TryGetValue((stage, quantity), out BuildReading? r) ? new($"{NameOf(quantity)}, weighed", r.Mean, r.Deviation) : null;
+
+    private MassPart ModelOf(Skin skin, string name)
+    {
+        double mass = skin.Wood.Density.Value * skin.Thickness.Value * _areas.Blank;
+        return new(name, mass, mass * Root(skin.Wood.Density.Spread, skin.Thickness.Spread));
+    }
+
+    private MassPart CoreModel
+    {
+        get
+        {
+            double mass = _board.Core.Material.Density.Value * _board.Core.Height.Value * _areas.Core;
+            return new("core", mass, mass * Root(_board.Core.Material.Density.Spread, _board.Core.Height.Spread));
+        }
+    }
+
+    private MassPart LetInModel => LetInWood is { } wood && _areas.LetIn > 0
+        ? new("let-in wood", wood.Density.Value * _board.Core.Height.Value * _areas.LetIn, wood.Density.Value * _board.Core.Height.Value * _areas.LetIn * Root(wood.Density.Spread, _board.Core.Height.Spread))
+        : new("let-in wood", 0, 0);
+
+    // Where several woods are let in, the first stands for all: their densities differ by less than they are known to.
+    private Wood? LetInWood => _board.Shape?.Regions.Select(r => r.Change).OfType<LetInWood>().FirstOrDefault()?.Wood;
+
+    // How far let-in wood stands proud of the core, and comes off when it is levelled.
+    private MassPart Proud
+    {
+        get
+        {
+            if (Read(BuildStage.Skins, BuildQuantity.LetInHeight) is not { } high || LetInWood is not { } wood) { return new("wood levelled off", 0, 0); }
+            MassPart core = Read(BuildStage.Skins, BuildQuantity.CoreHeight) ?? new("", _board.Core.Height.Value, _board.Core.Height.Value * _board.Core.Height.Spread);
+            double per = wood.Density.Value * _areas.LetIn, height = Math.Max(0, high.Value - core.Value);
+            return new("wood levelled off", -per * height, per * Math.Sqrt(high.Deviation * high.Deviation + core.Deviation * core.Deviation));
+        }
+    }
+
+    private MassPart SandedOff
+    {
+        get
+        {
+            if (Read(BuildStage.SecondBond, BuildQuantity.BoardThickness) is not { } before || Read(BuildStage.Sanded, BuildQuantity.BoardThickness) is not { } after) { return new("wood sanded off", 0, 0); }
+            double per = _board.Outer.Wood.Density.Value * _areas.Blank;
+            return new("wood sanded off", -per * Math.Max(0, before.Value - after.Value), per * Math.Sqrt(before.Deviation * before.Deviation + after.Deviation * after.Deviation));
+        }
+    }
+
+    private MassPart CutOutOf(MassPart blank)
+    {
+        // What is cut away weighs as the model has it, scaled to how heavy the blank came out.
+        double board = _board.MassWithoutBars(_board.Laminate());
+        double model = Model(_areas.Blank, _areas.LetIn), share = board / model;
+        return new("blank less margin and hole", blank.Value * share, blank.Deviation * share + 0.01 * blank.Value * (1 - share));
+    }
+
+    private double Model(double area, double letIn)
+    {
+        double skins = (_board.Outer.Wood.Density.Value * _board.Outer.Thickness.Value + _board.Inner.Wood.Density.Value * _board.Inner.Thickness.Value) * area;
+        double inner = LetInWood is { } wood ? wood.Density.Value * _board.Core.Height.Value * letIn : 0;
+        return skins + inner + _board.Core.Material.Density.Value * _board.Core.Height.Value * (area - letIn) + 2 * _board.Adhesive.Kept * area;
+    }
+
+    private MassPart Bars
+    {
+        get
+        {
+            Laminate l = _board.Laminate();
+            double mass = _board.Mass(l) - _board.MassWithoutBars(l);
+            return new("bridge, braces and added mass", mass, 0.1 * mass);
+        }
+    }
+
+    private double? LostShare(BuildStage stage) => Read(stage, BuildQuantity.WitnessBefore) is { Value: > 0 } before && Read(stage, BuildQuantity.WitnessAfter) is { } after
+        ? (before.Value - after.Value) / before.Value
+        : null;
+
+    private MassPart Water(BuildStage stage, IReadOnlyList<MassPart> before)
+    {
+        double wood = before.Where(p => !p.Name.StartsWith("core", StringComparison.Ordinal)).Sum(p => p.Value);
+        return new("water", -(LostShare(stage) ?? 0) * wood, WaterDeviation(stage, wood));
+    }
+
+    private double WaterDeviation(BuildStage stage, double wood) =>
+        Read(stage, BuildQuantity.WitnessBefore) is { Value: > 0 } before && Read(stage, BuildQuantity.WitnessAfter) is { } after
+            ? wood / before.Value * Root(before.Deviation, after.Deviation)
+            : WaterSpread * wood;
+
+    private static ExpectedReading Sum(BuildStage stage, BuildQuantity quantity, MassPart[] parts)
+    {
+        double value = parts.Sum(p => p.Value);
+        return new(stage, quantity, Propagation.Predict(value, [.. parts.Select(p => p.Name)], [.. parts.Select(p => p.Deviation)], (z, sd) => value + z * sd), parts.Length > 1 ? parts : []);
+    }
+
+    private static double Root(double a, double b) => Math.Sqrt(a * a + b * b);
+
+    internal static string NameOf(BuildQuantity quantity) => quantity switch
+    {
+        BuildQuantity.OuterMass => "outer skin",
+        BuildQuantity.CoreMass => "core",
+        BuildQuantity.LetInMass => "let-in wood",
+        BuildQuantity.InnerMass => "inner skin",
+        BuildQuantity.BoardMass => "board",
+        BuildQuantity.AdhesiveMixed => "adhesive mixed",
+        _ => quantity.ToString(),
+    };
+}

@@ -1,0 +1,194 @@
+using System.Text.Json.Serialization;
+using SandwichMech.Core.Building;
+using SandwichMech.Core.Choosing;
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Plates;
+using SandwichMech.Core.Uncertainty;
+using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Choices;
+using SandwichMech.Workshop.Tables;
+using SandwichMech.Workshop.Units;
+
+namespace SandwichMech.Workshop.UseCases;
+
+/// <summary>A build as its log has it.</summary>
+/// <param name="Number">The board's number.</param>
+/// <param name="Start">What it began with.</param>
+/// <param name="Readings">In force, in the order in which they were read.</param>
+/// <param name="KeptShares">Kept over mixed of the shop's bonds on other boards, in the order of time.</param>
+public sealed record LoggedBuild(int Number, BuildStart Start, IReadOnlyList<BuildReading> Readings, IReadOnlyList<double> KeptShares);
+
+/// <summary>What is asked of `plan` besides the board.</summary>
+public sealed record PlanWish
+{
+    /// <summary>Thicknesses and woods of the inner skin as free fields of the board file; none: 0.4 to 0.8 mm by 0.05 mm.</summary>
+    public IReadOnlyList<string> Free { get; init; } = [];
+    /// <summary>Targets; none: those that the build began with.</summary>
+    public IReadOnlyList<string> Targets { get; init; } = [];
+    /// <summary>Chance with which all have to hold together.</summary>
+    public double Sure { get; init; } = ChooseWish.UsualSure;
+    /// <summary>In which words are written.</summary>
+    public UnitSystem Units { get; init; }
+}
+
+/// <summary>A part of an expected mass.</summary>
+public sealed record MassPartRow(string Part, [property: JsonPropertyName("mass_kg")] double Mass, [property: JsonPropertyName("deviation_kg")] double Deviation);
+
+/// <summary>What the scale should read.</summary>
+public sealed record ExpectedRow(string Stage, string What, [property: JsonPropertyName("mass_kg")] Prediction Mass, IReadOnlyList<MassPartRow> From);
+
+/// <summary>A reading and its verdict.</summary>
+public sealed record JudgedRow(string Stage, string What, string Unit, double Value, Prediction? Expected, string Verdict, string Reason);
+
+/// <summary>What a bond took in.</summary>
+public sealed record BalanceRow(
+    string Bond,
+    [property: JsonPropertyName("gain_kg")] double Gain,
+    [property: JsonPropertyName("water_lost_kg")] double? WaterLost,
+    [property: JsonPropertyName("kept_kg")] double Kept,
+    [property: JsonPropertyName("kept_deviation_kg")] double Deviation,
+    [property: JsonPropertyName("mixed_kg")] double? Mixed,
+    double? KeptShare);
+
+/// <summary>One inner skin and the finished board that it would make.</summary>
+/// <param name="Fields">What is chosen.</param>
+/// <param name="Mass">kg of the board, cut out.</param>
+/// <param name="Chance">Chance to meet all targets together.</param>
+/// <param name="Outcomes">One a target.</param>
+public sealed record InnerRow(IReadOnlyList<ChosenField> Fields, [property: JsonPropertyName("mass_kg")] double Mass, double Chance, IReadOnlyList<OutcomeRow> Outcomes);
+
+/// <summary>What `plan` answers.</summary>
+public sealed record PlanResult
+{
+    /// <summary>The board's number in the log.</summary>
+    public required int Number { get; init; }
+    /// <summary>Its name.</summary>
+    public required string Board { get; init; }
+    /// <summary>The last stage that anything was read at; nothing before the first.</summary>
+    public required string? Reached { get; init; }
+    /// <summary>The stage that comes next; nothing after the last.</summary>
+    public required string? Next { get; init; }
+    /// <summary>What to weigh and measure at it.</summary>
+    public required IReadOnlyList<string> ToRead { get; init; }
+    /// <summary>What the scale should read there.</summary>
+    public required IReadOnlyList<ExpectedRow> Expected { get; init; }
+    /// <summary>All readings with their verdicts.</summary>
+    public required IReadOnlyList<JudgedRow> Readings { get; init; }
+    /// <summary>What the bonds kept.</summary>
+    public required IReadOnlyList<BalanceRow> Bonds { get; init; }
+    /// <summary>Whether the inner skin is still open.</summary>
+    public required bool IsOpen { get; init; }
+    /// <summary>What the board has to reach.</summary>
+    public required IReadOnlyList<string> Targets { get; init; }
+    /// <summary>The inner skins that are open; the finished board alone where none is.</summary>
+    public required IReadOnlyList<InnerRow> Inner { get; init; }
+    /// <summary>Number in that list, from 0, of the lightest that meets all as surely as asked, or of the likeliest.</summary>
+    public required int? Best { get; init; }
+    /// <summary>Chance that was asked.</summary>
+    public required double Sure { get; init; }
+    /// <summary>What was taken, and what it rests on.</summary>
+    public required IReadOnlyList<string> Notes { get; init; }
+    /// <summary>What to take care of at the next stage.</summary>
+    public required IReadOnlyList<string> Cautions { get; init; }
+}
+
+/// <summary>Plans what is left of a build from all that was read so far.</summary>
+public static class PlanBoard
+{
+    private const string UsualInner = "inner.thickness 0.4 mm to 0.8 mm by 0.05 mm";
+
+    /// <summary>Plans.</summary>
+    /// <param name="build">The build.</param>
+    /// <param name="tables">Where its materials are looked up.</param>
+    /// <param name="wish">What is asked.</param>
+    /// <param name="progress">Told in words what is done, and its share.</param>
+    /// <returns>What comes next, what to expect, and what the open choice would make.</returns>
+    /// <exception cref="InputException">The build's board file can no longer be read, or a target cannot be used.</exception>
+    public static PlanResult Run(LoggedBuild build, MaterialTables tables, PlanWish wish, Action<string, double>? progress = null)
+    {
+        BoardFile file = BoardFiles.Parse(build.Start.File, build.Start.Text, tables);
+        var areas = BlankAreas.Of(file.Board, build.Start.Margin);
+        Board wished = file.Board with { Adhesive = file.Board.Adhesive with { KeptShare = KeptShares.Next(build.KeptShares, file.Board.Adhesive.KeptShare) } };
+        Board known = BuiltBoard.Of(wished, areas, build.Readings);
+        var masses = new BuildMasses(wished, areas, build.Readings);
+        BuildStage? reached = build.Readings.Count == 0 ? null : build.Readings.Max(r => r.Stage);
+        BuildStage? next = reached is null ? BuildStage.Skins : reached < BuildStage.Strung ? reached + 1 : null;
+        bool open = reached is null or < BuildStage.SecondBond;
+        var notes = new List<string>();
+        if (build.KeptShares.Count >= KeptShares.Fewest) { notes.Add($"the share of adhesive that is kept is your shop's own, from {build.KeptShares.Count} bonds"); }
+        IReadOnlyList<string> typed = wish.Targets.Count > 0 ? wish.Targets : build.Start.Targets.Count > 0 ? build.Start.Targets : file.Board.Solid.Thickness is null ? [] : ["along at least solid"];
+        if (wish.Targets.Count == 0 && build.Start.Targets.Count == 0 && typed.Count > 0) { notes.Add("no target given: as stiff along as the solid top of the board file"); }
+        ChoiceTarget[] targets = [.. typed.Select(TypedTarget.Read)];
+        IReadOnlyList<InnerRow> inner = Inner(file, known, open, targets, wish, notes, progress);
+        return new()
+        {
+            Number = build.Number,
+            Board = build.Start.Name,
+            Reached = reached is { } r ? BuildWords.Of(r) : null,
+            Next = next is { } n ? BuildWords.Of(n) : null,
+            ToRead = next is { } read ? BuildWords.ToRead(read) : [],
+            Expected = next is { } e ? [.. masses.Expected(e).Select(Row)] : [],
+            Readings = Judged(wished, areas, build.Readings),
+            Bonds = [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(Row)],
+            IsOpen = open,
+            Targets = [.. targets.Select(t => TypedTarget.Words(t, wish.Units))],
+            Inner = inner,
+            Best = Best(inner, wish.Sure),
+            Sure = wish.Sure,
+            Notes = notes,
+            Cautions = next is { } c ? BuildWords.Cautions(c) : [],
+        };
+    }
+
+    /// <summary>Readings of a build, each judged by those before it.</summary>
+    internal static IReadOnlyList<JudgedRow> Judged(Board board, BlankAreas areas, IReadOnlyList<BuildReading> readings) => [.. readings.Select((r, i) =>
+    {
+        BuildReading[] before = [.. readings.Take(i)];
+        JudgedReading j = BuildVerdicts.Of(new(board, areas, before), before, r);
+        return new JudgedRow(BuildWords.Of(r.Stage), BuildWords.Of(r.Quantity), BuildWords.Unit(r.Quantity), r.Mean, j.Expected, BuildWords.Of(j.Verdict), j.Reason);
+    })];
+
+    private static InnerRow[] Inner(BoardFile file, Board known, bool open, ChoiceTarget[] targets, PlanWish wish, List<string> notes, Action<string, double>? progress)
+    {
+        BoardFile with = file with { Board = known };
+        IReadOnlyList<string> free = wish.Free.Count > 0 ? wish.Free : [UsualInner];
+        if (!open) { free = []; }
+        if (wish.Free.FirstOrDefault(f => !f.TrimStart().StartsWith("inner.", StringComparison.Ordinal)) is { } bonded)
+        {
+            throw new InputException("--free", $"'{bonded}': of a build only the inner skin is still open: write inner.thickness, inner.wood or inner.grain");
+        }
+
+        FreeField[] fields = [.. free.Select(f => FreeField.Read(f, file.Tables, new(() => [], [], file.Tables)))];
+        FreeValue[] thicknesses = fields.FirstOrDefault(f => f.Field == BoardFields.Inner.Thickness)?.Values.ToArray() ?? [];
+        if (open && wish.Free.Count == 0) { notes.Add($"inner skins of {UsualInner["inner.thickness ".Length..]} looked at; --free names others"); }
+        (string Text, Board Board)[] woods = fields.FirstOrDefault(f => f.Field == BoardFields.Inner.Wood) is { } wood ? [.. wood.Values.Select(v => (v.Text, InWood(with, v.Text)))] : [("", known)];
+        ChoiceVariant[] variants = [.. woods.Select(w => new ChoiceVariant(w.Board, 0, [known.Outer.Thickness.Value], thicknesses.Length > 0 ? [.. thicknesses.Select(t => t.Value!.Value)] : [known.Inner.Thickness.Value]))];
+        var plate = new PlateWish(
+            shape => OutlineSolving.Bridge(shape) is { } foot ? new(PlatePush.Deflect, foot.Border[0]) : null,
+            board => MarginsBoard.Limits(file with { Board = board }), new ChooseWish().Accuracy);
+        IReadOnlyList<ChosenBoard> boards = OutlineSolving.Try(file, "boards", () => Choose.Each(new() { Variants = variants, Targets = targets, Sure = 0, Plate = plate }, progress));
+        return [.. boards.Select(b => new InnerRow(
+            [
+                .. woods.Length > 1 ? [new(BoardFields.Inner.Wood.Name, woods[b.At.Variant].Text)] : Array.Empty<ChosenField>(),
+                new(BoardFields.Inner.Thickness.Name, thicknesses.Length > 0 ? thicknesses[b.At.Inner].Text : Display.Text(known.Inner.Thickness.Value, Shown.Thickness, wish.Units)),
+            ],
+            b.Mass, b.Chance, [.. b.Outcomes.Select(o => new OutcomeRow(TypedTarget.Words(o.Target, wish.Units), TypedTarget.Unit(o.Target), o.Figure, o.Chance))]))];
+    }
+
+    private static Board InWood(BoardFile file, string wood)
+    {
+        Board other = BoardFiles.Parse(file.Path, BoardText.WithValue(file.Text, BoardFields.Inner.Wood.Table.Name, BoardFields.Inner.Wood.Key, wood), file.Tables).Board;
+        return file.Board with { Inner = file.Board.Inner with { Wood = other.Inner.Wood } };
+    }
+
+    private static int? Best(IReadOnlyList<InnerRow> rows, double sure)
+    {
+        if (rows.Count == 0) { return null; }
+        IEnumerable<int> all = Enumerable.Range(0, rows.Count), enough = all.Where(i => rows[i].Chance >= sure);
+        return enough.Any() ? enough.MinBy(i => rows[i].Mass) : all.MaxBy(i => rows[i].Chance);
+    }
+
+    private static ExpectedRow Row(ExpectedReading e) => new(BuildWords.Of(e.Stage), BuildWords.Of(e.Quantity), e.Reading, [.. e.From.Select(p => new MassPartRow(p.Name, p.Value, p.Deviation))]);
+
+    private static BalanceRow Row(BondBalance b) => new(BuildWords.Of(b.Stage), b.Gain, b.WaterLost, b.Kept.Value, b.Kept.Deviation, b.Mixed, b.Share);
+}
