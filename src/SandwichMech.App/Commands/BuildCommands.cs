@@ -42,7 +42,9 @@ internal static class BuildCommands
 
     private static WorkCommand Add(CommonOptions common)
     {
-        var command = new WorkCommand("add", $"Write down what was read at a stage ({string.Join(", ", TypedBuild.StageWords)}); each reading in quotes, all of them or none");
+        var command = new WorkCommand("add", $"Write down what was read at a stage ({string.Join(", ", TypedBuild.StageWords)}); each reading in quotes, all of them or none",
+            "sandwichmech log add 1 skins \"core 5.7 g\" \"core 1.80 mm, 1.82 mm\" \"let-in 31.5 g\"",
+            "sandwichmech log add 1 bond1 \"mixed 36 g\" \"board 84.5 g\" \"witness 128.0 g to 127.2 g\"");
         command.Aliases.Add("a");
         Argument<int> board = Number();
         var stage = new Argument<string>("STAGE") { Description = "skins, bond1, level, bond2, sand, cut, brace, rim, lacquer or string" };
@@ -69,7 +71,7 @@ internal static class BuildCommands
 
     private static WorkCommand Show(CommonOptions common)
     {
-        var command = new WorkCommand("show", "All boards, or one with all that was written of it", "sandwichmech log show");
+        var command = new WorkCommand("show", "All boards, or one with all that was written of it", "sandwichmech log show", "sandwichmech log show 1");
         command.Aliases.Add("s");
         var board = new Argument<int?>("BOARD") { Description = "A board's number; all boards when left out", Arity = ArgumentArity.ZeroOrOne };
         command.Arguments.Add(board);
@@ -83,7 +85,7 @@ internal static class BuildCommands
 
     private static WorkCommand Correct(CommonOptions common)
     {
-        var command = new WorkCommand("correct", "Put an entry right, or take it back with --withdraw; the old one stays and is marked");
+        var command = new WorkCommand("correct", "Put an entry right, or take it back with --withdraw; the old one stays and is marked", "sandwichmech log correct 1 18 \"outer 44.2 g\"");
         Argument<int> board = Number();
         var entry = new Argument<long>("ENTRY") { Description = "The entry's number, as `log show BOARD` lists it" };
         var reading = new Argument<string?>("READING") { Description = "What it should have been", Arity = ArgumentArity.ZeroOrOne };
@@ -104,7 +106,7 @@ internal static class BuildCommands
 
     private static WorkCommand Note(CommonOptions common)
     {
-        var command = new WorkCommand("note", "Keep some words with a board");
+        var command = new WorkCommand("note", "Keep some words with a board", "sandwichmech log note 1 \"edge a little soft at the lower end\"");
         Argument<int> board = Number();
         var text = new Argument<string>("TEXT") { Description = "The words" };
         command.Arguments.Add(board);
@@ -120,7 +122,7 @@ internal static class BuildCommands
 
     private static WorkCommand Attach(CommonOptions common)
     {
-        var command = new WorkCommand("attach", "Keep a file with a board, a recording or a picture, beside the log under the hash of what it holds");
+        var command = new WorkCommand("attach", "Keep a file with a board, a recording or a picture, beside the log under the hash of what it holds", "sandwichmech log attach 1 shared/demo/taps.wav");
         Argument<int> board = Number();
         var file = new Argument<string>("FILE") { Description = "The file; it is copied" };
         command.Arguments.Add(board);
@@ -136,7 +138,7 @@ internal static class BuildCommands
 
     private static WorkCommand Check(CommonOptions common)
     {
-        var command = new WorkCommand("check", "Prove that the log is whole: pages, pointers, guards, numbers, every entry and attached file");
+        var command = new WorkCommand("check", "Prove that the log is whole: pages, pointers, guards, numbers, every entry and attached file", "sandwichmech log check");
         command.SetAction(parsed =>
         {
             using ShopLog log = common.Log(parsed);

@@ -13,7 +13,8 @@ internal static class PlanCommand
 {
     internal static Command Create(CommonOptions common)
     {
-        var command = new WorkCommand("plan", "A build in the log: what now, what to expect, and which inner skin, from all that was read so far");
+        var command = new WorkCommand("plan", "A build in the log: what now, what to expect, and which inner skin, from all that was read so far",
+            "sandwichmech plan 1", "sandwichmech plan 1 --free \"inner.thickness 0.5 mm, 0.6 mm\" --free \"inner.wood Sitka spruce, Engelmann spruce\" --sure \"80 %\"");
         var board = new Argument<int>("BOARD") { Description = "The board's number in the log (`sandwichmech log show`)" };
         var target = new Option<string[]>("--target") { Description = "Targets in place of those that the build began with, as `choose` takes them", HelpName = "\"along at least solid\"" };
         var free = new Option<string[]>("--free") { Description = "Inner skins that you could take: inner.thickness, inner.wood or inner.grain with their values, as `choose` takes them", HelpName = "\"inner.thickness 0.4 mm to 0.8 mm by 0.05 mm\"" };

@@ -66,10 +66,13 @@ internal sealed class Screen(TextWriter writer, bool color, UnitSystem units)
 
     private static IEnumerable<string> Wrap(string text)
     {
-        while (text.Length > Width && text.LastIndexOf(' ', Width) is var cut and > 0)
+        // Behind the indent: a path longer than a line stays whole.
+        int indent = 0;
+        while (text.Length > Width && text.LastIndexOf(' ', Width) is var cut && cut >= indent && cut > 0)
         {
             yield return text[..cut];
             text = "  " + text[(cut + 1)..];
+            indent = 2;
         }
 
         yield return text;
