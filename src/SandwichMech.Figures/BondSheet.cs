@@ -10,6 +10,8 @@ public static class BondSheet
 {
     private const double Minute = 60, Hour = 3600;
 
+    private static readonly string[] Blanks = [.. Enumerable.Repeat("", 8)];
+
     /// <summary>Refuses a name that no sheet can have.</summary>
     /// <param name="path">The name.</param>
     /// <param name="option">What named it.</param>
@@ -32,20 +34,14 @@ public static class BondSheet
             new[] { row.Region, Text(row.Area, Shown.Area), Text(row.Coverage, Shown.ArealDensity), Text(row.Mixed, Shown.Mass) }));
         page.Small($"{(r.Margin > 0 ? $"With a margin of {Text(r.Margin, Shown.Length)} all round. " : "")}{string.Join(" ", r.TooMuchOrLittle)}");
         page.Heading($"The clock, at {Text(r.Clock.Temperature, Shown.Temperature)}");
-        page.Ticks(Clock(r));
+        page.Ticks(Clock(r).SkipLast(1));
+        page.Small(PlanBonds.ClockRule);
         page.Heading("What should stay, for each bond");
         page.Line($"The board gains {Text(one.Kept.Value, Shown.Mass)}: {Range(one.Kept.Low50, one.Kept.High50)} in half of the bonds, {Range(one.Kept.Low90, one.Kept.High90)} in 90 % of them. About {Text(one.LeftOver, Shown.Mass)} is left over. Of what stays, {Text(r.Film, Shown.Mass)} lies as film.");
         page.Line(Witness(r, units));
         page.Heading("Write down");
-        page.Table(["", "1st bond", "2nd bond"],
-        [
-            ["parts together before bonding, g", "", ""],
-            ["mixed, g", "", ""],
-            ["witness before / after, g", "", ""],
-            ["stirred at / full vacuum at", "", ""],
-            ["vacuum held / room temperature", "", ""],
-            ["board out of the bag, g", "", ""],
-        ]);
+        page.Table(["bond", "parts before, g", "mixed, g", "stirred at", "full vacuum at", "vacuum held", "room", "witness before / after, g", "out of the bag, g"],
+            [["1st", .. Blanks], ["2nd", .. Blanks]]);
         page.Cautions("Before the tin is opened", r.Cautions);
         return page;
 
@@ -56,7 +52,7 @@ public static class BondSheet
 
     /// <summary>The clock in words, for page and screen.</summary>
     /// <param name="r">The plan.</param>
-    /// <returns>Lines.</returns>
+    /// <returns>Lines; the last says by which rule.</returns>
     public static IEnumerable<string> Clock(BondResult r)
     {
         BondClock clock = r.Clock;
