@@ -74,6 +74,7 @@ public static class Cli
         root.Subcommands.Add(CompareCommand.Create(common));
         root.Subcommands.Add(SweepCommand.Create(common));
         root.Subcommands.Add(ChooseCommand.Create(common));
+        root.Subcommands.Add(PlanCommand.Create(common));
         root.Subcommands.Add(BondCommand.Create(common));
         root.Subcommands.Add(StripCommand.Create(common));
         root.Subcommands.Add(ListenCommand.Create(common));

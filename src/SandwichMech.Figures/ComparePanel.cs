@@ -140,6 +140,10 @@ internal sealed class ComparePanel
         (double X, double Y)[] level = [(M(_r.ArealDensity.Low90), _board.Y), (M(_r.ArealDensity.High90), _board.Y)];
         _panel.Line(upright, cross);
         _panel.Line(level, cross);
+        // The 50 % interval is the thick part.
+        var likely = new Stroke(Palette.Ink, 6);
+        _panel.Line([(_board.X, D(stiffness.Low50)), (_board.X, D(stiffness.High50))], likely);
+        _panel.Line([(M(_r.ArealDensity.Low50), _board.Y), (M(_r.ArealDensity.High50), _board.Y)], likely);
         _panel.Points(upright, MarkerShape.HorizontalBar, 14, Palette.Ink);
         _panel.Points(level, MarkerShape.VerticalBar, 14, Palette.Ink);
         _panel.Points([_board], MarkerShape.FilledCircle, 14, Palette.Ink);

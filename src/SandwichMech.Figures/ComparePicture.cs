@@ -23,7 +23,7 @@ internal static class ComparePicture
         new ComparePanel(picture, new Box(1365 - PanelWidth, Top, 1365, Bottom), r, say, mass, Grain.Across).Draw();
         Header.Foot(
             picture,
-            "Cross: 90 % interval of the board. Numbers along the curves are thicknesses: of the outer skin on the board's family (the inner keeps its ratio), of the plate on the solids.",
+            "Cross: 90 % of such boards, thick part 50 %. Numbers along the curves are thicknesses: of the outer skin (the inner keeps its ratio), of the plate on the solids.",
             "Dotted grey: equal merit, stiffness / (mass per area)³. A plate on 2 × is twice as stiff as the solid, 1 ×, at equal weight, and so on. A solid wood's own line is one of them.");
         return picture;
     }

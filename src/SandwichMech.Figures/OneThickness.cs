@@ -1,4 +1,5 @@
 using SandwichMech.Core.Choosing;
+using SandwichMech.Core.Uncertainty;
 using SandwichMech.Figures.Drawing;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Units;
@@ -11,7 +12,7 @@ namespace SandwichMech.Figures;
 internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
 {
     private const int MostMarked = 15, MostModes = 3;
-    private const double LineStep = 20;
+    private const double LineStep = 20, Wide = 0.15, Likely = 0.25;
     private static readonly Stroke Solid = Palette.Solids[0];
     private readonly double[] _x = [.. r.Rows.Select(row => say.In(row.Values[0], Shown.Thickness))];
     private readonly Scale _across = SweepPicture.Across(r, say);
@@ -19,8 +20,8 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
     internal void Draw()
     {
         bool guidesAcross = r.Criterion == BoardFields.NameOf(StiffnessCriterion.Across);
-        Stiffness(SweepPicture.Place(0, 0), "along", row => (row.StiffnessAlong, row.StiffnessAlongLow, row.StiffnessAlongHigh), r.NamedSolid?[0], !guidesAcross);
-        Stiffness(SweepPicture.Place(1, 0), "across", row => (row.StiffnessAcross, row.StiffnessAcrossLow, row.StiffnessAcrossHigh), r.NamedSolid?[1], guidesAcross);
+        Stiffness(SweepPicture.Place(0, 0), "along", row => new(row.StiffnessAlong, row.StiffnessAlongLow50, row.StiffnessAlongHigh50, row.StiffnessAlongLow90, row.StiffnessAlongHigh90, []), r.NamedSolid?[0], !guidesAcross);
+        Stiffness(SweepPicture.Place(1, 0), "across", row => new(row.StiffnessAcross, row.StiffnessAcrossLow50, row.StiffnessAcrossHigh50, row.StiffnessAcrossLow90, row.StiffnessAcrossHigh90, []), r.NamedSolid?[1], guidesAcross);
         Mass(SweepPicture.Place(0, 1));
         if (r.Rows.All(row => row.Modes.Count > 0))
         {
@@ -35,16 +36,16 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
         }
     }
 
-    private void Stiffness(Box place, string word, Func<SweepRow, (double Value, double Low, double High)> pick, double? named, bool guides)
+    private void Stiffness(Box place, string word, Func<SweepRow, Prediction> pick, double? named, bool guides)
     {
         double D(double si) => say.In(si, Shown.BendingStiffness);
         var rows = r.Rows.Select(pick).ToList();
-        double low = D(rows.Min(d => d.Low)), high = D(rows.Max(d => d.High));
+        double low = D(rows.Min(d => d.Low90)), high = D(rows.Max(d => d.High90));
         double? level = named is { } n ? D(n) : null, solid = SweepPicture.Near(level, low, high);
         var panel = new Panel(picture, place, _across, Scale.Around(Math.Min(low, solid ?? low), Math.Max(high, solid ?? high), 7));
         panel.WriteTicks();
         panel.WriteTitles(SweepPicture.TitleOf(r.Varied[0], say), $"bending stiffness {word}, {say.Unit(Shown.BendingStiffness)}", place.Left - SweepPicture.LeftRoom);
-        panel.Band(rows.Zip(_x, (d, x) => (x, D(d.Low), D(d.High))), Palette.Board.Colour);
+        Bands(panel, rows, D);
         if (guides)
         {
             Guides(panel, [.. rows.Select(d => D(d.Value))], solid);
@@ -93,12 +94,15 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
 
     private void Mass(Box place)
     {
-        double[] board = [.. r.Rows.Select(row => say.In(row.Mass, Shown.Mass))], solid = [.. r.Rows.Select(row => say.In(row.Mass + row.Saved, Shown.Mass))];
-        Scale mass = Scale.Around(Math.Min(board.Min(), solid.Min()), Math.Max(board.Max(), solid.Max()), 7);
+        double G(double si) => say.In(si, Shown.Mass);
+        var own = r.Rows.Select(row => new Prediction(row.Mass, row.MassLow50, row.MassHigh50, row.MassLow90, row.MassHigh90, [])).ToList();
+        double[] board = [.. r.Rows.Select(row => G(row.Mass))], solid = [.. r.Rows.Select(row => say.In(row.Mass + row.Saved, Shown.Mass))];
+        Scale mass = Scale.Around(Math.Min(G(own.Min(m => m.Low90)), solid.Min()), Math.Max(G(own.Max(m => m.High90)), solid.Max()), 7);
         var panel = new Panel(picture, place, _across, mass);
         panel.WriteTicks();
         panel.WriteTitles(SweepPicture.TitleOf(r.Varied[0], say), $"mass, {say.Unit(Shown.Mass)}", place.Left - SweepPicture.LeftRoom);
         ArealDensityScale(panel);
+        Bands(panel, own, G);
         DrawLine(panel, board, Palette.Board);
         DrawLine(panel, solid, Solid);
         // Where the gap is widest, short of the ends where the lines' names stand.
@@ -155,10 +159,15 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
     private void Modes(Box place)
     {
         int count = Math.Min(MostModes, r.Rows.Min(row => row.Modes.Count));
-        var panel = new Panel(picture, place, _across, Scale.Around(r.Rows.Min(row => row.Modes.Take(count).Min()), r.Rows.Max(row => row.Modes.Take(count).Max()), 7));
+        var panel = new Panel(picture, place, _across, Scale.Around(r.Rows.Min(row => row.ModesLow90.Take(count).Min()), r.Rows.Max(row => row.ModesHigh90.Take(count).Max()), 7));
         panel.WriteTicks();
         panel.WriteTitles(SweepPicture.TitleOf(r.Varied[0], say), $"lowest modes{(r.RelativeNumericalError is null ? ", approximate" : " in air")}, {say.Unit(Shown.Frequency)}", place.Left - SweepPicture.LeftRoom);
         string[] names = ["first", "second", "third"];
+        for (int i = 0; i < count; i++)
+        {
+            Bands(panel, [.. r.Rows.Select(row => new Prediction(row.Modes[i], row.ModesLow50[i], row.ModesHigh50[i], row.ModesLow90[i], row.ModesHigh90[i], []))], hz => hz);
+        }
+
         for (int i = 0; i < count; i++)
         {
             DrawLine(panel, r.Rows.Select(row => row.Modes[i]), Palette.Board with { Dash = (Dash)i });
@@ -177,6 +186,13 @@ internal sealed class OneThickness(Picture picture, SweepResult r, Say say)
         panel.WriteTicks();
         panel.WriteTitles(SweepPicture.TitleOf(r.Varied[0], say), $"solid of equal stiffness, {say.Unit(Shown.Thickness)}", place.Left - SweepPicture.LeftRoom);
         DrawLine(panel, solids, Solid);
+    }
+
+    /// <summary>Both intervals, the 50 % one darker within the 90 % one.</summary>
+    private void Bands(Panel panel, IReadOnlyList<Prediction> rows, Func<double, double> shown)
+    {
+        panel.Band(rows.Zip(_x, (p, x) => (x, shown(p.Low90), shown(p.High90))), Palette.Board.Colour, Wide);
+        panel.Band(rows.Zip(_x, (p, x) => (x, shown(p.Low50), shown(p.High50))), Palette.Board.Colour, Likely);
     }
 
     private void DrawLine(Panel panel, IEnumerable<double> y, Stroke stroke)

@@ -118,7 +118,7 @@ internal static class SweepPicture
 
     private static string HeadLine(SweepResult r)
     {
-        string shade = r.Varied.Count == 1 ? "Shaded: 90 % interval. " : "";
+        string shade = r.Varied.Count == 1 ? "Shaded: 90 % of boards, darker 50 %. " : "";
         return $"{shade}The solid of equal stiffness is {Say.Short(r.SolidWood)}, equal by {r.Criterion}{(r.By == "layup" ? "" : $": {r.By}")}.";
     }
 }

@@ -10,26 +10,31 @@ namespace SandwichMech.App.Commands;
 /// <summary>`estimate BOARD`: how stiff, how heavy, roughly where the modes are, and what solid top it equals.</summary>
 internal static class EstimateCommand
 {
+    /// <summary>Boards that may be drawn at most for figures of the layup, all of which are kept until the quantiles are taken.</summary>
+    internal const int MostSamples = 100_000;
+
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("estimate", "How stiff, how heavy, roughly where the modes are, and what solid top it equals",
             "sandwichmech estimate shared/demo/board.toml",
             "sandwichmech estimate shared/demo/board.toml --units inch --plot estimate.png",
-            "sandwichmech estimate shared/demo/board.toml --json");
+            "sandwichmech estimate shared/demo/board.toml --samples 2000 --json");
         Argument<string> board = CommonOptions.BoardArgument();
         Option<string?> plot = CommonOptions.PlotOption("where stiffness and mass come from, layer by layer");
         command.Arguments.Add(board);
         command.Options.Add(plot);
-        command.SetAction(parsed => common.Show(parsed, EstimateBoard.Run(common.Board(parsed, board)), Print, plot, BoardPictures.Estimate));
+        var samples = new SampleOptions("modes on an outline keep theirs (`sandwichmech modes --samples` samples them)", MostSamples);
+        samples.AddTo(command);
+        command.SetAction(parsed => common.Show(parsed, EstimateBoard.Run(common.Board(parsed, board), samples.Read(parsed, new Progress(common.Console.Err))), Print, plot, BoardPictures.Estimate));
         return command;
     }
 
     private static void Print(EstimateResult r, Screen screen)
     {
         screen.Title(r.Board);
-        var figures = new TextTable("", ">", "", ">90 % of such boards", "mostly from");
+        var figures = new TextTable("", ">", "", ">90 % of boards", ">50 %", "mostly from");
         void Figure(string name, Prediction p, Shown kind) =>
-            figures.Add(name, screen.Number(p.Value, kind), screen.Unit(kind), screen.Range(p, kind), Screen.MostlyFrom(p));
+            figures.Add(name, screen.Number(p.Value, kind), screen.Unit(kind), screen.Range(p, kind), screen.Likely(p, kind), Screen.MostFrom(p));
         Figure("Bending stiffness along", r.StiffnessAlong, Shown.BendingStiffness);
         Figure("Bending stiffness across", r.StiffnessAcross, Shown.BendingStiffness);
         Figure("Twisting stiffness", r.StiffnessTwist, Shown.BendingStiffness);
@@ -38,6 +43,7 @@ internal static class EstimateCommand
         Figure("  of it adhesive", r.AdhesiveKept, Shown.Mass);
         Figure("Thickness", r.Thickness, Shown.Thickness);
         screen.Table(figures);
+        Sampled(r.SampledBoards, r.Intervals, screen);
 
         screen.Heading("The solid top that it equals");
         SolidLines(r.Solid, screen);
@@ -64,10 +70,10 @@ internal static class EstimateCommand
         else if (r.Rectangle is { } rectangle)
         {
             screen.Heading("Modes, approximate");
-            var modes = new TextTable("half waves along × across", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", "mostly from");
+            var modes = new TextTable("half waves along × across", $">{screen.Unit(Shown.Frequency)}", ">90 % of boards", ">50 %", "mostly from");
             foreach (ModeRow m in rectangle.Modes)
             {
-                modes.Add($"{m.HalfWavesAlong} × {m.HalfWavesAcross}", screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency), Screen.MostlyFrom(m.Frequency));
+                modes.Add($"{m.HalfWavesAlong} × {m.HalfWavesAcross}", screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency), screen.Likely(m.Frequency, Shown.Frequency), Screen.MostFrom(m.Frequency));
             }
 
             screen.Table(modes);
@@ -81,10 +87,16 @@ internal static class EstimateCommand
         Ending(r.ReadBack, r.Warnings, screen);
     }
 
+    /// <summary>How the intervals were found, where not in the usual way.</summary>
+    internal static void Sampled(int boards, string intervals, Screen screen)
+    {
+        if (boards > 0) { screen.Line($"Intervals: {intervals}."); }
+    }
+
     internal static void SolidLines(SolidRow solid, Screen screen)
     {
         screen.Line($"By {solid.Criterion}{(solid.By == "layup" ? "" : $" ({solid.By})")}: solid {solid.Wood}, {screen.Text(solid.Thickness.Value, Shown.Thickness)} thick ({screen.Range(solid.Thickness, Shown.Thickness)}), {screen.Text(solid.Mass.Value, Shown.Mass)} on the same area.");
-        screen.Line($"This board {Saves(solid.Saved.Value, solid.SavedShare.Value, screen)} (90 %: {screen.Range(solid.Saved, Shown.Mass)} {screen.Unit(Shown.Mass)}; mostly from {Screen.MostlyFrom(solid.Saved)}).");
+        screen.Line($"This board {Saves(solid.Saved.Value, solid.SavedShare.Value, screen)} (90 %: {screen.Range(solid.Saved, Shown.Mass)} {screen.Unit(Shown.Mass)}, 50 %: {screen.Likely(solid.Saved, Shown.Mass)}; mostly from {Screen.MostlyFrom(solid.Saved)}).");
     }
 
     internal static string Saves(double saved, double share, Screen screen) =>

@@ -12,11 +12,12 @@ internal static class LogCommand
 {
     internal static Command Create(CommonOptions common)
     {
-        var command = new WorkCommand("log", "Your shop's log: where it lies, a copy of it as plain JSON, and back from there", "sandwichmech log where");
+        var command = new WorkCommand("log", "Your shop's log: builds from first weighing to finished board, where it lies, a copy of it as plain JSON, and back from there", "sandwichmech log where");
         command.SetAction(parsed => Where(common, parsed));
         var where = new WorkCommand("where", "Its file, how much it holds, and whether it is safe there", "sandwichmech log where");
         where.SetAction(parsed => Where(common, parsed));
         command.Subcommands.Add(where);
+        BuildCommands.AddTo(command, common);
         command.Subcommands.Add(Export(common));
         command.Subcommands.Add(Restore(common));
         return command;

@@ -4,7 +4,6 @@ using System.Text;
 using SandwichMech.App.Terminal;
 using SandwichMech.Figures;
 using SandwichMech.Workshop;
-using SandwichMech.Workshop.Reduced;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
 
@@ -15,7 +14,7 @@ internal static class ModesCommand
 {
     private const int MostModes = 60, OfferedModes = 12;
     private const double OfferedAccuracy = 1e-3;
-    private const int FewestSamples = 100, MostSamples = 1_000_000;
+    private const int MostSamples = 1_000_000;
 
     // A mode that hardly moves there is not named.
     private const double MostOfBoard = 20;
@@ -31,14 +30,15 @@ internal static class ModesCommand
         Option<string?> plot = CommonOptions.PlotOption("the shape of each mode with its nodal lines");
         var noAir = new Option<bool>("--no-air") { Description = "Leave the air's mass out: modes in vacuo" };
         var loss = new Option<string?>("--loss") { Description = "Loss factor of the modes (one over Q) for the mobility at the bridge, 0.1 % to 20 %; 1.4 % (Q 70) unless you say", HelpName = "PERCENT" };
-        var samples = new Option<string?>("--samples") { Description = "Take the intervals from so many boards drawn from all spreads, as 10000, in the place of exact derivatives; the first time for an outline this takes minutes", HelpName = "N" };
-        var seed = new Option<string>("--seed") { Description = "Which boards are drawn", HelpName = "N", DefaultValueFactory = _ => "1" };
+        var samples = new SampleOptions("the first time for an outline this takes minutes", MostSamples);
         var vtu = new Option<string?>("--vtu") { Description = "Also write the shapes as VTK file (.vtu)", HelpName = "FILE" };
         command.Arguments.Add(board);
-        foreach (Option option in new Option[] { count, accuracy, noAir, loss, samples, seed, plot, vtu })
+        foreach (Option option in new Option[] { count, accuracy, noAir, loss, plot, vtu })
         {
             command.Options.Add(option);
         }
+
+        samples.AddTo(command);
 
         command.SetAction(parsed =>
         {
@@ -52,7 +52,7 @@ internal static class ModesCommand
             double error = CommonOptions.Typed(parsed, accuracy, Dimension.Ratio, 2e-4, 0.02) ?? OfferedAccuracy;
             ModesAnswer answer = ModesBoard.Run(
                 common.Board(parsed, board), wanted, error, !parsed.GetValue(noAir), CommonOptions.Typed(parsed, loss, Dimension.Ratio, 1e-3, 0.2) ?? ModesBoard.UsualLoss,
-                Sampled(parsed.GetValue(samples), parsed.GetRequiredValue(seed), new Progress(common.Console.Err)));
+                samples.Read(parsed, new Progress(common.Console.Err)));
             if (parsed.GetValue(vtu) is { } file)
             {
                 WholeFile.Write(file, Encoding.UTF8.GetBytes(VtkFile.Text(answer)), "the shapes");
@@ -62,15 +62,6 @@ internal static class ModesCommand
             return common.Show(parsed, answer.Result, Print, plot, (_, units) => BoardPictures.Modes(answer, units));
         });
         return command;
-    }
-
-    private static SampleWish? Sampled(string? samples, string seed, Progress progress)
-    {
-        if (!int.TryParse(seed, NumberStyles.None, CultureInfo.InvariantCulture, out int number)) { throw new InputException("--seed", $"'{seed}' is no seed: write a whole number, 0 or more"); }
-        if (samples is null) { return null; }
-        return int.TryParse(samples, NumberStyles.None, CultureInfo.InvariantCulture, out int boards) && boards is >= FewestSamples and <= MostSamples
-            ? new(boards, number, ReducedModels.OfUser(), progress.Report)
-            : throw new InputException("--samples", $"'{samples}' is no number of boards: write a whole number from {FewestSamples} to {MostSamples}, as 10000");
     }
 
     private static void Print(ModesResult r, Screen screen)
@@ -112,26 +103,30 @@ internal static class ModesCommand
 
     internal static void PrintModes(ModesResult r, Screen screen)
     {
-        bool inAir = r.AirDensity > 0;
-        string[] heads = [">mode", $">{screen.Unit(Shown.Frequency)}", ">90 % of such boards", .. inAir ? new[] { ">no air" } : [], "lines", ">along", ">across", ">twist", ">shear", ">outer", ">inner", ">core"];
+        string[] heads = [">mode", $">{screen.Unit(Shown.Frequency)}", ">90 % of boards", ">50 %", "lines", ">along", ">across", ">twist", ">shear", ">outer", ">inner", ">core"];
         var modes = new TextTable(heads);
         foreach (PlateModeRow m in r.Modes)
         {
             modes.Add([
-                m.Number.ToString(CultureInfo.InvariantCulture), screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency),
-                .. inAir ? new[] { screen.Number(m.InVacuo, Shown.Frequency) } : [],
+                m.Number.ToString(CultureInfo.InvariantCulture), screen.Number(m.Frequency.Value, Shown.Frequency), screen.Range(m.Frequency, Shown.Frequency), screen.Likely(m.Frequency, Shown.Frequency),
                 m.NodalLines ?? "", Percent(m.Energy.BendingAlong), Percent(m.Energy.BendingAcross), Percent(m.Energy.Twist), Percent(m.Energy.Shear),
                 Thicker(m, "outer skin thickness"), Thicker(m, "inner skin thickness"), Thicker(m, "core height")]);
         }
 
         screen.Table(modes);
-        screen.Line("Lines: nodal lines met going along × across, where the shape has a plain count. Along to shear: where its energy sits. Outer, inner, core: what 0.1 mm more of it does to the frequency.");
+        screen.Line("Lines: nodal lines met going along × across, where the shape has a plain count. Along to shear: where its energy sits. Outer, inner, core: what 0.1 mm more of it does to the frequency, in %.");
         screen.Line(string.Create(CultureInfo.InvariantCulture, $"They are {r.Means}. Numerical error at most {r.Modes.Max(m => m.RelativeNumericalError) * 100:F2} % ({r.Triangles} triangles, {r.Unknowns} unknowns)."));
-        if (r.SampledBoards > 0) { screen.Line($"90 % of such boards: {r.Intervals}."); }
+        if (r.AirDensity > 0)
+        {
+            double[] air = [.. r.Modes.Select(m => m.InVacuo / m.Frequency.Value - 1)];
+            screen.Line(string.Create(CultureInfo.InvariantCulture, $"With no air they would be {air.Min() * 100:F1} to {air.Max() * 100:F1} % higher (--json has each)."));
+        }
+
+        EstimateCommand.Sampled(r.SampledBoards, r.Intervals, screen);
     }
 
     private static string Thicker(PlateModeRow m, string input) => string.Create(
-        CultureInfo.InvariantCulture, $"{m.Sensitivities.First(s => s.Input == input).RelativeFrequencyChange * 100:+0.0;−0.0} %");
+        CultureInfo.InvariantCulture, $"{m.Sensitivities.First(s => s.Input == input).RelativeFrequencyChange * 100:+0.0;−0.0}");
 
     private static string Percent(double share) => string.Create(CultureInfo.InvariantCulture, $"{share * 100:F0} %");
 }

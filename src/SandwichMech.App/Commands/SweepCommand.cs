@@ -10,7 +10,7 @@ namespace SandwichMech.App.Commands;
 /// <summary>`sweep BOARD --vary …`: stiffness, mass and first modes over one or two thicknesses.</summary>
 internal static class SweepCommand
 {
-    private static readonly string[] Ends = ["", "_low90", "_high90"];
+    private static readonly string[] Ends = ["", "_low50", "_high50", "_low90", "_high90"];
 
     internal static Command Create(CommonOptions common)
     {
@@ -26,11 +26,13 @@ internal static class SweepCommand
         command.Options.Add(vary);
         command.Options.Add(plot);
         command.Options.Add(csv);
+        var samples = new SampleOptions("modes and equal solids on an outline keep them", EstimateCommand.MostSamples);
+        samples.AddTo(command);
         command.SetAction(parsed =>
         {
             var varied = parsed.GetRequiredValue(vary).Select(SweepBoard.Read).ToList();
             var progress = new Progress(common.Console.Err);
-            SweepResult result = SweepBoard.Run(common.Board(parsed, board), varied, progress.Report);
+            SweepResult result = SweepBoard.Run(common.Board(parsed, board), varied, progress.Report, samples.Read(parsed, progress));
             if (parsed.GetValue(csv) is { } file)
             {
                 File.WriteAllLines(file, Csv(result));
@@ -64,6 +66,7 @@ internal static class SweepCommand
 
         screen.Table(table);
         screen.Line($"Equal solid: {r.SolidWood}, by {r.Criterion} ({r.By}).{(modes > 0 ? $" Modes are {r.Means}.{Error(r)}" : "")}");
+        EstimateCommand.Sampled(r.SampledBoards, r.Intervals, screen);
         EstimateCommand.Ending([], r.Warnings, screen);
     }
 
@@ -75,17 +78,24 @@ internal static class SweepCommand
     {
         int modes = r.Rows[0].Modes.Count;
         yield return string.Join(',', [
-            .. r.Varied.Select(v => $"{v.Name}_m"), "bending_stiffness_along_n_m", "bending_stiffness_along_low90_n_m", "bending_stiffness_along_high90_n_m",
-            "bending_stiffness_across_n_m", "bending_stiffness_across_low90_n_m", "bending_stiffness_across_high90_n_m", "areal_density_kg_m2", "mass_kg",
-            .. Ends.SelectMany(end => Enumerable.Range(1, modes).Select(i => string.Create(CultureInfo.InvariantCulture, $"mode_{i}{end}_hz"))), "equal_solid_thickness_m", "saved_kg"]);
+            .. r.Varied.Select(v => $"{v.Name}_m"), .. Heads("bending_stiffness_along", "n_m"), .. Heads("bending_stiffness_across", "n_m"), "areal_density_kg_m2", .. Heads("mass", "kg"),
+            .. Ends.SelectMany(end => Enumerable.Range(1, modes).Select(i => string.Create(CultureInfo.InvariantCulture, $"mode_{i}{end}_hz"))),
+            .. Heads("equal_solid_thickness", "m"), .. Heads("saved", "kg")]);
         foreach (SweepRow row in r.Rows)
         {
             double[] cells =
             [
-                .. row.Values, row.StiffnessAlong, row.StiffnessAlongLow, row.StiffnessAlongHigh, row.StiffnessAcross, row.StiffnessAcrossLow,
-                row.StiffnessAcrossHigh, row.ArealDensity, row.Mass, .. row.Modes, .. row.ModesLow, .. row.ModesHigh, row.SolidThickness, row.Saved,
+                .. row.Values,
+                row.StiffnessAlong, row.StiffnessAlongLow50, row.StiffnessAlongHigh50, row.StiffnessAlongLow90, row.StiffnessAlongHigh90,
+                row.StiffnessAcross, row.StiffnessAcrossLow50, row.StiffnessAcrossHigh50, row.StiffnessAcrossLow90, row.StiffnessAcrossHigh90,
+                row.ArealDensity, row.Mass, row.MassLow50, row.MassHigh50, row.MassLow90, row.MassHigh90,
+                .. row.Modes, .. row.ModesLow50, .. row.ModesHigh50, .. row.ModesLow90, .. row.ModesHigh90,
+                row.SolidThickness, row.SolidThicknessLow50, row.SolidThicknessHigh50, row.SolidThicknessLow90, row.SolidThicknessHigh90,
+                row.Saved, row.SavedLow50, row.SavedHigh50, row.SavedLow90, row.SavedHigh90,
             ];
             yield return string.Join(',', cells.Select(c => c.ToString("G9", CultureInfo.InvariantCulture)));
         }
     }
+
+    private static IEnumerable<string> Heads(string name, string unit) => Ends.Select(end => $"{name}{end}_{unit}");
 }

@@ -52,6 +52,13 @@ internal sealed class Screen(TextWriter writer, bool color, UnitSystem units)
     internal string Range(Prediction p, Shown kind) =>
         p.High90 > p.Low90 ? $"{Number(p.Low90, kind)} to {Number(p.High90, kind)}" : "";
 
+    /// <summary>The 50 % interval.</summary>
+    internal string Likely(Prediction p, Shown kind) =>
+        p.High50 > p.Low50 ? $"{Number(p.Low50, kind)} to {Number(p.High50, kind)}" : "";
+
+    /// <summary>The one largest source, for tables that have no room for two.</summary>
+    internal static string MostFrom(Prediction p) => MostlyFrom(p with { MostlyFrom = [.. p.MostlyFrom.Take(1)] });
+
     internal static string MostlyFrom(Prediction p) =>
         string.Join(", ", p.MostlyFrom.Where(s => s.Share >= WorthNaming).Take(2).Select(s => $"{s.Input} {s.Share * 100:F0} %"));
 

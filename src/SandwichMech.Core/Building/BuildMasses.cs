@@ -190,9 +190,15 @@ public sealed class BuildMasses
         }
     }
 
-    private double? LostShare(BuildStage stage) => Read(stage, BuildQuantity.WitnessBefore) is { Value: > 0 } before && Read(stage, BuildQuantity.WitnessAfter) is { } after
-        ? (before.Value - after.Value) / before.Value
-        : null;
+    // Of a bond: the witness as it went into the bag, which may have been weighed with the skins or after the bond before.
+    private (MassPart Before, MassPart After)? Witness(BuildStage stage)
+    {
+        if (Read(stage, BuildQuantity.WitnessAfter) is not { } after) { return null; }
+        MassPart? before = Read(stage, BuildQuantity.WitnessBefore) ?? (stage == BuildStage.SecondBond ? Read(BuildStage.FirstBond, BuildQuantity.WitnessAfter) : null) ?? Read(BuildStage.Skins, BuildQuantity.WitnessBefore);
+        return before is { Value: > 0 } b ? (b, after) : null;
+    }
+
+    private double? LostShare(BuildStage stage) => Witness(stage) is var (before, after) ? (before.Value - after.Value) / before.Value : null;
 
     private MassPart Water(BuildStage stage, IReadOnlyList<MassPart> before)
     {
@@ -201,9 +207,7 @@ public sealed class BuildMasses
     }
 
     private double WaterDeviation(BuildStage stage, double wood) =>
-        Read(stage, BuildQuantity.WitnessBefore) is { Value: > 0 } before && Read(stage, BuildQuantity.WitnessAfter) is { } after
-            ? wood / before.Value * Root(before.Deviation, after.Deviation)
-            : WaterSpread * wood;
+        Witness(stage) is var (before, after) ? wood / before.Value * Root(before.Deviation, after.Deviation) : WaterSpread * wood;
 
     private static ExpectedReading Sum(BuildStage stage, BuildQuantity quantity, MassPart[] parts)
     {

@@ -1,4 +1,3 @@
-using SandwichMech.Core.Materials;
 using SandwichMech.Core.Uncertainty;
 
 namespace SandwichMech.Core.Layups;
@@ -10,22 +9,23 @@ public static class BoardInputs
     /// <param name="board">The board.</param>
     /// <returns>Independent inputs; those without spread are included and harmless.</returns>
     public static IEnumerable<UncertainInput<Board>> Of(Board board) =>
-        [.. Shifts(board).Select(i => new UncertainInput<Board>(i.Name, i.Spread, t => i.Shift(board, t))), .. Solid(board)];
+        [.. All(board).Select(i => new UncertainInput<Board>(i.Name, i.Spread, t => i.Shift(board, t)))];
 
-    /// <summary>The same but for the solid top, as shifts that can follow on each other.</summary>
+    /// <summary>The same as shifts that can follow on each other.</summary>
+    /// <param name="board">The board.</param>
+    /// <returns>The inputs.</returns>
+    public static IEnumerable<InputShift<Board>> All(Board board) => [.. Shifts(board), .. Solid(board)];
+
+    /// <summary>All but the solid top's.</summary>
     /// <param name="board">The board.</param>
     /// <returns>The inputs.</returns>
     internal static IEnumerable<InputShift<Board>> Shifts(Board board) => [.. InputShifts.OfLayup(board), .. InputShifts.OfRegions(board)];
 
-    private static IEnumerable<UncertainInput<Board>> Of(string name, Wood wood, Func<Wood, Board> put) =>
-        InputShifts.Of(wood).Select(i => new UncertainInput<Board>($"{name} {i.Name}", i.Spread, t => put(i.Shift(wood, t))));
-
-    private static IEnumerable<UncertainInput<Board>> Solid(Board board)
+    private static IEnumerable<InputShift<Board>> Solid(Board board)
     {
-        SolidTop solid = board.Solid;
-        var woods = Of("solid top", solid.Wood, wood => board with { Solid = solid with { Wood = wood } });
-        return solid.Thickness is { } h
-            ? [.. woods, new("solid top thickness", h.Spread, t => board with { Solid = solid with { Thickness = h.Shifted(t) } })]
+        var woods = InputShifts.Of(board.Solid.Wood).Select(i => i.Of<Board>(b => b.Solid.Wood, (b, wood) => b with { Solid = b.Solid with { Wood = wood } }, "solid top "));
+        return board.Solid.Thickness is { } h
+            ? [.. woods, new("solid top thickness", h.Spread, (b, t) => b with { Solid = b.Solid with { Thickness = b.Solid.Thickness!.Value.Shifted(t) } })]
             : woods;
     }
 }

@@ -70,6 +70,17 @@ public sealed record BoardFigures(
         return Propagation.Through(new BoardCase(board, 0), inputs, Of);
     }
 
+    /// <summary>Evaluates boards drawn from the spread of everything that the board depends on.</summary>
+    /// <param name="board">The board at the medians.</param>
+    /// <param name="draws">How many boards, and from which seed.</param>
+    /// <returns>The evaluations, from which the prediction of any figure is drawn.</returns>
+    public static Sampled<BoardFigures> Drawn(Board board, Draws draws) => Sampled.Through(
+        new BoardCase(board, 0),
+        BoardInputs.All(board).Select(i => i.Of<BoardCase>(c => c.Board, (c, b) => c with { Board = b }))
+            .Append(new("rectangle for outline", EquivalentRectangle.Spread, (c, t) => c with { OutlineShift = c.OutlineShift + t })),
+        Of,
+        draws);
+
     /// <summary>Frequency of a mode by its half waves: at a shifted input the same mode, even where two have changed places.</summary>
     /// <param name="mode">The mode; its own frequency is not used.</param>
     /// <returns>Hz.</returns>

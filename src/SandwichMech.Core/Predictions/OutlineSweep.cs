@@ -7,16 +7,21 @@ using SandwichMech.Core.Uncertainty;
 namespace SandwichMech.Core.Predictions;
 
 /// <summary>A board of a sweep on one outline.</summary>
-/// <param name="Frequencies">Of its first modes, Hz, with the 90 % interval.</param>
-/// <param name="SolidThickness">Of the solid top that equals it on the outline, m; nothing where none was asked for.</param>
+/// <param name="Frequencies">Of its first modes, Hz; their sources are left out.</param>
+/// <param name="Solid">The solid top that equals it on the outline; nothing where none was asked for.</param>
 /// <param name="Error">Estimated numerical error of the frequencies, relative.</param>
-public sealed record OutlineRow(IReadOnlyList<FrequencyRange> Frequencies, double? SolidThickness, double Error);
+public sealed record OutlineRow(IReadOnlyList<Prediction> Frequencies, SweptSolid? Solid, double Error);
 
-/// <summary>A frequency and its 90 % interval.</summary>
-/// <param name="Value">Hz.</param>
-/// <param name="Low">Hz.</param>
-/// <param name="High">Hz.</param>
-public sealed record FrequencyRange(double Value, double Low, double High);
+/// <summary>A board's equal solid top in a sweep.</summary>
+/// <param name="Thickness">m; its sources are left out.</param>
+/// <param name="SavedSpread">Standard deviation of the mass that the board saves against it, kg.</param>
+public sealed record SweptSolid(Prediction Thickness, double SavedSpread)
+{
+    /// <summary>The mass saved with its intervals.</summary>
+    /// <param name="value">At the medians, kg.</param>
+    /// <returns>kg; its sources are left out.</returns>
+    public Prediction Saved(double value) => Prediction.Normal(value, SavedSpread);
+}
 
 /// <summary>First modes, and solid tops of equal first mode or equal stiffness at the bridge, of boards that differ in one thickness or two.</summary>
 /// <remarks>
@@ -44,10 +49,10 @@ public static class OutlineSweep
         double error = 0;
         double[][] axes = [.. thicknesses.Select(t => t.Select(v => Math.Log(v)).ToArray())];
         IReadOnlyList<(double[] Values, double[] Beside)> points = HermiteGrid.Fill(axes[0], axes.Length > 1 ? axes[1] : [0], Solve, Tolerance);
-        int modes = points[0].Beside.Length / 2;
+        int modes = points[0].Values.Length - (criterion is null ? 0 : 1);
         return [.. points.Select(p => new OutlineRow(
-            [.. Enumerable.Range(0, modes).Select(i => new FrequencyRange(Math.Exp(p.Values[i]), Math.Exp(p.Values[i] + p.Beside[2 * i]), Math.Exp(p.Values[i] + p.Beside[2 * i + 1])))],
-            p.Values.Length > modes ? Math.Exp(p.Values[modes]) : null,
+            [.. Enumerable.Range(0, modes).Select(i => Prediction.LogNormal(Math.Exp(p.Values[i]), p.Beside[i]))],
+            criterion is null ? null : new(Prediction.LogNormal(Math.Exp(p.Values[modes]), p.Beside[modes]), p.Beside[modes + 1]),
             error + Tolerance))];
 
         GridPoint Solve(int first, int second)
@@ -67,7 +72,7 @@ public static class OutlineSweep
             return new(
                 [.. found.Modes.Select(m => Math.Log(m.Frequency)), .. near is { } h ? [Math.Log(h)] : Array.Empty<double>()],
                 slopes[0], slopes.Length > 1 ? slopes[1] : new double[slopes[0].Length],
-                [.. frequencies.SelectMany(f => (double[])[Math.Log(f.Low90 / f.Value), Math.Log(f.High90 / f.Value)])]);
+                [.. frequencies.Select(f => f.LogSpread), .. solid is null ? Array.Empty<double>() : [solid.Thickness.LogSpread, solid.Saved.Spread]]);
 
             Board Stepped(int axis, double by) => at([.. place.Select((t, k) => k == axis ? t * by : t)]);
 

@@ -24,6 +24,30 @@ public sealed record VarianceShare(string Input, double Share);
 public sealed record Prediction(
     double Value, double Low50, double High50, double Low90, double High90, IReadOnlyList<VarianceShare> MostlyFrom)
 {
+    /// <summary>A log-normal figure whose sources are left out.</summary>
+    /// <param name="value">Median, SI, positive.</param>
+    /// <param name="logSpread">Standard deviation of its logarithm.</param>
+    /// <returns>Value and intervals.</returns>
+    public static Prediction LogNormal(double value, double logSpread)
+    {
+        return new(value, At(-Propagation.Z50), At(Propagation.Z50), At(-Propagation.Z90), At(Propagation.Z90), []);
+
+        double At(double z) => value * Math.Exp(z * logSpread);
+    }
+
+    /// <summary>A normal figure whose sources are left out.</summary>
+    /// <param name="value">Mean, SI.</param>
+    /// <param name="spread">Standard deviation, SI.</param>
+    /// <returns>Value and intervals.</returns>
+    public static Prediction Normal(double value, double spread) => new(
+        value, value - Propagation.Z50 * spread, value + Propagation.Z50 * spread, value - Propagation.Z90 * spread, value + Propagation.Z90 * spread, []);
+
+    /// <summary>Standard deviation of the logarithm, of a figure that is log-normal.</summary>
+    internal double LogSpread => Math.Log(High90 / Low90) / (2 * Propagation.Z90);
+
+    /// <summary>Standard deviation, SI, of a figure that is normal.</summary>
+    internal double Spread => (High90 - Low90) / (2 * Propagation.Z90);
+
     /// <summary>The same figure counted the other way.</summary>
     /// <returns>With its intervals turned about.</returns>
     public Prediction Negated() => new(-Value, -High50, -Low50, -High90, -Low90, MostlyFrom);
@@ -110,7 +134,7 @@ internal sealed record Shifted<TResult>(string Name, double StepsPerSpread, TRes
 /// (grams saved) as they are.
 /// </remarks>
 /// <typeparam name="TResult">What one evaluation of the model returns.</typeparam>
-public sealed class Propagation<TResult>
+public sealed class Propagation<TResult> : IPredicting<TResult>
 {
     private readonly IReadOnlyList<Shifted<TResult>> _shifted;
 
@@ -120,21 +144,17 @@ public sealed class Propagation<TResult>
         _shifted = shifted;
     }
 
-    /// <summary>The model's result at the medians.</summary>
+    /// <inheritdoc/>
     public TResult Nominal { get; }
 
-    /// <summary>Prediction of a figure that is positive by its nature.</summary>
-    /// <param name="figure">Picks the figure (SI, positive) from a result.</param>
-    /// <returns>Value, intervals and sources; the value alone with no sources where nothing is uncertain.</returns>
+    /// <inheritdoc/>
     public Prediction Positive(Func<TResult, double> figure)
     {
         double value = figure(Nominal);
         return Predict(r => Math.Log(figure(r)), (z, sd) => value * Math.Exp(z * sd), value);
     }
 
-    /// <summary>Prediction of a figure that may have either sign.</summary>
-    /// <param name="figure">Picks the figure (SI) from a result.</param>
-    /// <returns>Value, intervals and sources.</returns>
+    /// <inheritdoc/>
     public Prediction OfEitherSign(Func<TResult, double> figure)
     {
         double value = figure(Nominal);

@@ -69,11 +69,14 @@ internal sealed class Panel
     }
 
     /// <summary>The area between two lines.</summary>
-    internal void Band(IEnumerable<(double X, double Low, double High)> points, string colour)
+    /// <param name="points">From left to right.</param>
+    /// <param name="colour">As #RRGGBB.</param>
+    /// <param name="opacity">0 to 1.</param>
+    internal void Band(IEnumerable<(double X, double Low, double High)> points, string colour, double opacity = 0.3)
     {
         (double X, double Low, double High)[] all = [.. points];
         var band = Plot.Add.Polygon(Coordinates(all.Select(p => (p.X, p.High)).Concat(all.Reverse().Select(p => (p.X, p.Low)))));
-        band.FillColor = Color.FromHex(colour).WithAlpha(0.3);
+        band.FillColor = Color.FromHex(colour).WithAlpha(opacity);
         band.LineWidth = 0;
         band.MarkerSize = 0;
     }

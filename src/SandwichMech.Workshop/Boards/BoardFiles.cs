@@ -49,16 +49,13 @@ public static class BoardFiles
     /// <exception cref="InputException">It cannot be written; the old text stays.</exception>
     internal static void Replace(string path, string text)
     {
-        string beside = $"{path}.{Guid.NewGuid():N}.part";
         try
         {
-            File.WriteAllText(beside, text);
-            File.Move(beside, path, overwrite: true);
+            WholeFile.Write(path, new UTF8Encoding(false).GetBytes(text), "the board file");
         }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        catch (IOException e)
         {
-            File.Delete(beside);
-            throw new InputException(path, "cannot be written: the folder or file may be read-only or full; nothing was changed");
+            throw new InputException(path, $"nothing was changed: {e.Message}");
         }
     }
 

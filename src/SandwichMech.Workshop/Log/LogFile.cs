@@ -6,6 +6,7 @@ namespace SandwichMech.Workshop.Log;
 /// <summary>The log's database file: made whole or not at all, and opened only where it is a log that this version can read.</summary>
 internal static class LogFile
 {
+    private const long QuicklyRead = 20_000_000;
     private const int NotADatabase = 26, Corrupt = 11, Busy = 5, Locked = 6, ReadOnly = 8, CannotOpen = 14;
 
     /// <summary>Opens the log for reading and writing.</summary>
@@ -13,11 +14,13 @@ internal static class LogFile
     internal static SqliteConnection Open(string path) => Telling(path, () =>
     {
         // Looked at first through a connection that cannot write.
+        bool old;
         using (SqliteConnection look = Connect(path, SqliteOpenMode.ReadOnly))
         {
-            Check(look, path);
+            old = Check(look, path) == LogSchema.First;
         }
 
+        if (old) { Upgrade(path); }
         SqliteConnection log = Connect(path, SqliteOpenMode.ReadWrite);
         // FULL: in WAL mode an acknowledged commit is on the disk, not only with the operating system.
         Run(log, "PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;");
@@ -53,6 +56,34 @@ internal static class LogFile
 
         return Open(path);
     }
+
+    // A copy first; then all tables at once, unless another program was first.
+    private static void Upgrade(string path)
+    {
+        using SqliteConnection log = Connect(path, SqliteOpenMode.ReadWrite);
+        string backup = $"{path}.version-{LogSchema.First}";
+        if (!File.Exists(backup))
+        {
+            string beside = $"{backup}.{Guid.NewGuid():N}.new";
+            using SqliteCommand copy = log.CreateCommand();
+            copy.CommandText = "VACUUM INTO $file";
+            copy.Parameters.AddWithValue("$file", beside);
+            copy.ExecuteNonQuery();
+            File.Move(beside, backup, overwrite: false);
+        }
+
+        Run(log, "PRAGMA synchronous = FULL");
+        using SqliteTransaction transaction = log.BeginTransaction(deferred: false);
+        if (Number(log, "PRAGMA user_version") == LogSchema.First) { Run(log, LogSchema.ToVersion2); }
+        transaction.Commit();
+    }
+
+    /// <summary>Names of the triggers that keep a log append-only.</summary>
+    internal static IReadOnlyList<string> Triggers { get; } =
+    [
+        "pieces_stay", "pieces_stay_there", "entries_stay", "entries_stay_there", "pieces_are_new", "entries_are_new", "boards_stay", "boards_stay_there", "boards_are_new",
+        "entries_have_one_subject", "corrections_stay_with_their_subject",
+    ];
 
     /// <summary>Does something with the database, with what goes wrong said in the maker's words.</summary>
     internal static T Telling<T>(string path, Func<T> work)
@@ -95,7 +126,8 @@ internal static class LogFile
 
     private static InputException NoLog(string path) => new(path, "this is no log of sandwichmech, and nothing was written to it: name another file with --log");
 
-    private static void Check(SqliteConnection log, string path)
+    // Its version.
+    private static long Check(SqliteConnection log, string path)
     {
         if (new FileInfo(path).Length == 0)
         {
@@ -115,10 +147,9 @@ internal static class LogFile
 
         using SqliteCommand command = log.CreateCommand();
         command.CommandText = "PRAGMA quick_check(1)";
-        if (version != LogSchema.Version || command.ExecuteScalar() as string is not "ok")
-        {
-            throw Damaged(path);
-        }
+        // A large log is read through by `log check` alone: page by page it would cost more than the work itself.
+        bool whole = new FileInfo(path).Length > QuicklyRead || command.ExecuteScalar() as string is "ok";
+        return version is LogSchema.First or LogSchema.Version && whole ? version : throw Damaged(path);
     }
 
     private static long Number(SqliteConnection log, string sql)

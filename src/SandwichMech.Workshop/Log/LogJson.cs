@@ -1,6 +1,7 @@
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
+using SandwichMech.Core.Building;
 using SandwichMech.Core.Identification;
 using SandwichMech.Core.Uncertainty;
 
@@ -40,6 +41,9 @@ public static class LogJson
         [Key(nameof(MoistureReading), nameof(MoistureReading.Content))] = "content_percent",
         [Key(nameof(MoistureReading), nameof(MoistureReading.Humidity))] = "humidity_percent",
         [Key(nameof(MoistureReading), nameof(MoistureReading.Temperature))] = "temperature_c",
+        [Key(nameof(BuildReading), nameof(BuildReading.Values))] = "values_si",
+        [Key(nameof(BuildReading), nameof(BuildReading.Deviation))] = "deviation_si",
+        [Key(nameof(BuildStart), nameof(BuildStart.Margin))] = "margin_m",
     };
 
     private static readonly JsonSerializerOptions Compact = new()
@@ -50,6 +54,7 @@ public static class LogJson
         UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
         RespectNullableAnnotations = true,
         AllowOutOfOrderMetadataProperties = true,
+        Converters = { new JsonStringEnumConverter<BuildStage>(JsonNamingPolicy.SnakeCaseLower), new JsonStringEnumConverter<BuildQuantity>(JsonNamingPolicy.SnakeCaseLower) },
     };
 
     private static readonly JsonSerializerOptions Indented = new(Compact) { WriteIndented = true, NewLine = "\n" };
@@ -77,6 +82,12 @@ public static class LogJson
             }
         }
 
+        // What is worked out of the rest is not kept.
+        if (type.Type == typeof(BuildReading))
+        {
+            foreach (JsonPropertyInfo mean in type.Properties.Where(p => p.Name == "mean").ToArray()) { type.Properties.Remove(mean); }
+        }
+
         foreach (JsonPropertyInfo property in type.Properties)
         {
             if (property.AttributeProvider is System.Reflection.MemberInfo member && Names.TryGetValue(Key(type.Type.Name, member.Name), out string? name))
@@ -92,7 +103,7 @@ public static class LogJson
     // A number that is left out must not be read as 0.
     private static void Require(JsonTypeInfo type)
     {
-        if (type.Type == typeof(Estimate) || type.Type == typeof(Tone) || Kinds.ContainsKey(type.Type))
+        if (type.Type == typeof(Estimate) || type.Type == typeof(Tone) || type.Type == typeof(BuildReading) || type.Type == typeof(BuildStart) || type.Type == typeof(GivenPrediction) || Kinds.ContainsKey(type.Type))
         {
             foreach (JsonPropertyInfo property in type.Properties)
             {

@@ -2,8 +2,8 @@ namespace SandwichMech.Workshop.Log;
 
 /// <summary>The log's tables. What is to come adds tables and columns and raises <see cref="Version"/>; nothing is ever taken away.</summary>
 /// <remarks>
-/// An entry says one thing about one subject. Subjects have tables of their own (now: pieces) that hold what can never change; all
-/// else about them are entries. A further subject gets a table and a column in entries that points to it, and leaves piece empty.
+/// An entry says one thing about one subject. Subjects have tables of their own (pieces, boards) that hold what can never change; all
+/// else about them are entries. A further subject gets a table and a column in entries that points to it, and leaves the others empty.
 /// Payloads are JSON, since each kind of entry has fields of its own; the program reads and checks every one that it writes.
 /// </remarks>
 internal static class LogSchema
@@ -12,12 +12,15 @@ internal static class LogSchema
     internal const int ApplicationId = 0x534D4C47;
 
     /// <summary>Version of these tables.</summary>
-    internal const int Version = 1;
+    internal const int Version = 2;
+
+    /// <summary>The version before, which <see cref="ToVersion2"/> brings here.</summary>
+    internal const int First = 1;
 
     /// <summary>How times are written: UTC, to the tick, so that they sort as text.</summary>
     internal const string TimeFormat = "yyyy-MM-dd'T'HH:mm:ss.fffffff'Z'";
 
-    internal static readonly string Create = $"""
+    private const string Version1 = """
         CREATE TABLE pieces (
           number INTEGER PRIMARY KEY CHECK (number > 0),
           kind TEXT NOT NULL CHECK (kind IN ('wood', 'core', 'sandwich'))
@@ -48,8 +51,30 @@ internal static class LogSchema
         CREATE TRIGGER corrections_stay_with_their_piece BEFORE INSERT ON entries
         WHEN NEW.corrects IS NOT NULL AND NOT EXISTS (SELECT 1 FROM entries WHERE number = NEW.corrects AND piece IS NEW.piece)
         BEGIN SELECT RAISE(ABORT, 'a correction belongs to the piece of the entry that it corrects'); END;
+        """;
 
-        PRAGMA application_id = {ApplicationId};
+    /// <summary>Adds boards, and lets an entry be of one.</summary>
+    internal static readonly string ToVersion2 = $"""
+        CREATE TABLE boards (
+          number INTEGER PRIMARY KEY CHECK (number > 0)
+        ) STRICT;
+        ALTER TABLE entries ADD COLUMN board INTEGER REFERENCES boards (number);
+        CREATE INDEX entries_of_board ON entries (board);
+        CREATE TRIGGER boards_stay BEFORE UPDATE ON boards BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER boards_stay_there BEFORE DELETE ON boards BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER boards_are_new BEFORE INSERT ON boards
+        WHEN EXISTS (SELECT 1 FROM boards WHERE number = NEW.number)
+        BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER entries_have_one_subject BEFORE INSERT ON entries
+        WHEN (NEW.piece IS NULL) = (NEW.board IS NULL)
+        BEGIN SELECT RAISE(ABORT, 'an entry is of a piece or of a board'); END;
+        DROP TRIGGER corrections_stay_with_their_piece;
+        CREATE TRIGGER corrections_stay_with_their_subject BEFORE INSERT ON entries
+        WHEN NEW.corrects IS NOT NULL AND NOT EXISTS (SELECT 1 FROM entries WHERE number = NEW.corrects AND piece IS NEW.piece AND board IS NEW.board)
+        BEGIN SELECT RAISE(ABORT, 'a correction belongs to the piece or board of the entry that it corrects'); END;
         PRAGMA user_version = {Version};
         """;
+
+    /// <summary>All tables of a new log.</summary>
+    internal static readonly string Create = $"{Version1} PRAGMA application_id = {ApplicationId}; {ToVersion2}";
 }

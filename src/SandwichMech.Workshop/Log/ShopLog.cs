@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json;
 using Microsoft.Data.Sqlite;
+using SandwichMech.Core.Building;
 using SandwichMech.Core.Identification;
 
 namespace SandwichMech.Workshop.Log;
@@ -10,9 +11,9 @@ namespace SandwichMech.Workshop.Log;
 /// What a method has returned is on the disk, whatever happens to the program afterwards. Several programs may use one log
 /// at a time. A log that is not there yet reads as empty; the first entry makes it.
 /// </remarks>
-public sealed class ShopLog : IDisposable
+public sealed partial class ShopLog : IDisposable
 {
-    private const string Columns = "SELECT e.number, e.recorded_utc, e.at_utc, e.piece, e.kind, e.payload, e.as_typed, e.corrects, c.number FROM entries e LEFT JOIN entries c ON c.corrects = e.number";
+    private const string Columns = "SELECT e.number, e.recorded_utc, e.at_utc, e.piece, e.kind, e.payload, e.as_typed, e.corrects, c.number, e.board FROM entries e LEFT JOIN entries c ON c.corrects = e.number";
     private readonly TimeProvider _clock;
     private SqliteConnection? _connection;
     private DateTimeOffset _now;
@@ -173,10 +174,10 @@ public sealed class ShopLog : IDisposable
     internal IReadOnlyList<(int Number, string Kind)> AllPieces() =>
         Reading("SELECT number, kind FROM pieces ORDER BY number", row => (row.GetInt32(0), row.GetString(1)));
 
-    /// <summary>Puts pieces and entries into an empty log as they are; all of it or nothing.</summary>
-    internal void Restore(IEnumerable<(int Number, string Kind)> pieces, IEnumerable<LogEntry> entries) => Writing(transaction =>
+    /// <summary>Puts pieces, boards and entries into an empty log as they are; all of it or nothing.</summary>
+    internal void Restore(IEnumerable<(int Number, string Kind)> pieces, IEnumerable<int> boards, IEnumerable<LogEntry> entries) => Writing(transaction =>
     {
-        if ((long)Scalar(transaction, "SELECT (SELECT count(*) FROM entries) + (SELECT count(*) FROM pieces)") > 0)
+        if ((long)Scalar(transaction, "SELECT (SELECT count(*) FROM entries) + (SELECT count(*) FROM pieces) + (SELECT count(*) FROM boards)") > 0)
         {
             throw new InputException(File, "this log is not empty, and a log is never written over: restore into a new one, as --log restored.sqlite");
         }
@@ -186,9 +187,14 @@ public sealed class ShopLog : IDisposable
             Insert(transaction, "INSERT INTO pieces (number, kind) VALUES ($number, $kind)", ("$number", number), ("$kind", kind));
         }
 
+        foreach (int number in boards)
+        {
+            Insert(transaction, "INSERT INTO boards (number) VALUES ($number)", ("$number", number));
+        }
+
         foreach (LogEntry entry in entries)
         {
-            Insert(transaction, entry, entry.Reading is { } reading ? LogJson.Payload(reading) : entry.Text is { } text ? LogJson.Payload(text) : "{}");
+            Insert(transaction, entry, PayloadOf(entry));
         }
 
         return true;
@@ -209,11 +215,12 @@ public sealed class ShopLog : IDisposable
     private IReadOnlyList<LogEntry> History(int piece, SqliteTransaction? transaction) =>
         Reading($"{Columns} WHERE e.piece = $piece ORDER BY e.number", Entry, transaction, ("$piece", piece));
 
-    private LogEntry InForce(SqliteTransaction transaction, int piece, long number, string? kind)
+    private LogEntry InForce(SqliteTransaction transaction, int piece, long number, string? kind) =>
+        InForce([.. History(piece, transaction)], string.Create(CultureInfo.InvariantCulture, $"piece {piece}"), number, kind);
+
+    private static LogEntry InForce(LogEntry[] entries, string at, long number, string? kind)
     {
-        LogEntry[] entries = [.. History(piece, transaction)];
         LogEntry? entry = entries.FirstOrDefault(e => e.Number == number && e.Kind != EntryKind.Withdrawn);
-        string at = string.Create(CultureInfo.InvariantCulture, $"piece {piece}");
         if (entry is null)
         {
             string known = string.Join(", ", entries.Where(e => e.CorrectedBy is null && e.Kind != EntryKind.Withdrawn).Select(e => string.Create(CultureInfo.InvariantCulture, $"{e.Number} ({e.Kind})")));
@@ -230,9 +237,9 @@ public sealed class ShopLog : IDisposable
             at, string.Create(CultureInfo.InvariantCulture, $"entry {number} is of the kind {entry.Kind}, and a reading of {kind} cannot replace it: withdraw it, and add the other"));
     }
 
-    private LogEntry Append(SqliteTransaction transaction, int piece, string kind, string payload, string asTyped, DateTimeOffset? at, long? corrects)
+    private LogEntry Append(SqliteTransaction transaction, int piece, string kind, string payload, string asTyped, DateTimeOffset? at, long? corrects, int? board = null)
     {
-        var entry = new LogEntry((long)Scalar(transaction, "SELECT coalesce(max(number), 0) + 1 FROM entries"), _now, at?.ToUniversalTime() ?? _now, piece, kind, asTyped, corrects);
+        var entry = new LogEntry((long)Scalar(transaction, "SELECT coalesce(max(number), 0) + 1 FROM entries"), _now, at?.ToUniversalTime() ?? _now, piece, kind, asTyped, corrects) { Board = board };
         Insert(transaction, entry, payload);
         return entry;
     }
@@ -245,8 +252,8 @@ public sealed class ShopLog : IDisposable
         }
 
         Insert(transaction,
-            "INSERT INTO entries (number, recorded_utc, at_utc, piece, kind, payload, as_typed, corrects) VALUES ($number, $recorded, $at, $piece, $kind, $payload, $typed, $corrects)",
-            ("$number", entry.Number), ("$recorded", Time(entry.Recorded)), ("$at", Time(entry.At)), ("$piece", entry.Piece), ("$kind", entry.Kind),
+            "INSERT INTO entries (number, recorded_utc, at_utc, piece, board, kind, payload, as_typed, corrects) VALUES ($number, $recorded, $at, $piece, $board, $kind, $payload, $typed, $corrects)",
+            ("$number", entry.Number), ("$recorded", Time(entry.Recorded)), ("$at", Time(entry.At)), ("$piece", entry.Board is null ? entry.Piece : DBNull.Value), ("$board", (object?)entry.Board ?? DBNull.Value), ("$kind", entry.Kind),
             ("$payload", payload), ("$typed", entry.AsTyped), ("$corrects", (object?)entry.Corrects ?? DBNull.Value));
     }
 
@@ -256,11 +263,16 @@ public sealed class ShopLog : IDisposable
     {
         long number = row.GetInt64(0);
         string kind = row.GetString(4), payload = row.GetString(5);
-        return new LogEntry(number, Time(row.GetString(1), number), Time(row.GetString(2), number), row.GetInt32(3), kind, row.GetString(6), Optional(row, 7))
+        return new LogEntry(number, Time(row.GetString(1), number), Time(row.GetString(2), number), row.IsDBNull(3) ? 0 : row.GetInt32(3), kind, row.GetString(6), Optional(row, 7))
         {
             CorrectedBy = Optional(row, 8),
+            Board = (int?)Optional(row, 9),
             Text = kind == EntryKind.Piece ? Payload<PieceText>(payload, number) : null,
-            Reading = kind is EntryKind.Piece or EntryKind.Withdrawn ? null : Payload<Reading>(payload, number),
+            Reading = row.IsDBNull(3) || kind is EntryKind.Piece or EntryKind.Withdrawn ? null : Payload<Reading>(payload, number),
+            Start = kind == EntryKind.Board ? Payload<BuildStart>(payload, number) : null,
+            Built = kind == EntryKind.Stage ? Payload<BuildReading>(payload, number) : null,
+            Given = kind == EntryKind.Prediction ? Payload<GivenPrediction>(payload, number) : null,
+            Attached = kind == EntryKind.Attachment ? Payload<AttachedFile>(payload, number) : null,
         };
     }
 

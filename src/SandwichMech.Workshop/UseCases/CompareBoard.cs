@@ -63,6 +63,10 @@ public sealed record CompareResult
     public required IReadOnlyList<MeritCurve> Curves { get; init; }
     /// <summary>What the criteria that need more than the layup were looked at on.</summary>
     public required IReadOnlyList<string> Means { get; init; }
+    /// <summary>How the intervals were found: by exact derivatives, or by sampled boards.</summary>
+    public required string Intervals { get; init; }
+    /// <summary>Boards that were sampled for them; 0 where none were.</summary>
+    public required int SampledBoards { get; init; }
     /// <summary>What is unusual or left out.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 }
@@ -73,20 +77,21 @@ public static class CompareBoard
     /// <summary>Compares.</summary>
     /// <param name="file">The board as read.</param>
     /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <param name="sampled">Intervals of the layup's figures from sampled boards, in the place of exact derivatives.</param>
     /// <returns>Both directions of the comparison.</returns>
     /// <exception cref="InputException">No solid top equals the board, or its outline cannot be meshed.</exception>
-    public static CompareResult Run(BoardFile file, Action<double>? progress = null)
+    public static CompareResult Run(BoardFile file, Action<double>? progress = null, SampleWish? sampled = null)
     {
         // What is compared is how stiff they are, and a solid top is of the tables.
         file = file with { Board = file.Board.UnderWeight() };
         Board board = file.Board;
-        Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
+        IPredicting<BoardFigures> figures = SolidsOnOutline.Figures(file, board, sampled?.Draws());
         var equals = new SolidsOnOutline(file, figures);
         StiffnessCriterion[] criteria = [.. figures.Nominal.Solids.Select(s => s.Criterion)];
         bool both = board.Solid.Thickness is not null;
         int done = 0, steps = criteria.Length * (both ? 2 : 1);
         SolidRow[] solids = [.. criteria.Select(c => Told(equals.Row(c)))];
-        NamedSolid? named = both ? Named(board, [.. criteria.Select(c => Told(Row(c, equals.Skins(c))))]) : null;
+        NamedSolid? named = both ? Named(board, sampled, [.. criteria.Select(c => Told(Row(c, equals.Skins(c))))]) : null;
         return new()
         {
             Board = board.Name,
@@ -100,6 +105,8 @@ public static class CompareBoard
             ArealDensity = figures.Positive(x => x.Laminate.ArealMass),
             Curves = Curves(board),
             Means = equals.Means(criteria),
+            Intervals = SampleWish.Words(sampled, criteria.Any(c => equals.On(c) is not null) ? "what is held equal on the outline" : null),
+            SampledBoards = sampled?.Boards ?? 0,
             Warnings = [.. file.Warnings.Select(w => w.ToString()), .. EstimateBoard.Cautions(board)],
         };
 
@@ -125,13 +132,9 @@ public static class CompareBoard
         static MeritPoint Point(double t, Laminate l) => new(t, l.ArealMass, l.Bending.M11, l.Bending.M22);
     }
 
-    private static NamedSolid Named(Board board, MatchRow[] skins)
+    private static NamedSolid Named(Board board, SampleWish? sampled, MatchRow[] skins)
     {
-        var ratios = Propagation.Through(board, BoardInputs.Of(board), b =>
-        {
-            Laminate sandwich = b.Laminate(), solid = SolidOf(b);
-            return (Along: sandwich.Bending.M11 / solid.Bending.M11, Across: sandwich.Bending.M22 / solid.Bending.M22, Mass: sandwich.ArealMass / solid.ArealMass);
-        });
+        IPredicting<Ratios> ratios = sampled is null ? Propagation.Through(board, BoardInputs.Of(board), Over) : Sampled.Through(board, BoardInputs.All(board), Over, sampled.Draws());
         Laminate named = SolidOf(board);
         return new(
             board.Solid.Wood.Name,
@@ -144,8 +147,16 @@ public static class CompareBoard
             ratios.Positive(r => r.Mass),
             skins);
 
+        static Ratios Over(Board b)
+        {
+            Laminate sandwich = b.Laminate(), solid = SolidOf(b);
+            return new(sandwich.Bending.M11 / solid.Bending.M11, sandwich.Bending.M22 / solid.Bending.M22, sandwich.ArealMass / solid.ArealMass);
+        }
+
         static Laminate SolidOf(Board b) => Board.SolidPlate(b.Solid.Wood, b.Solid.Thickness!.Value.Value);
     }
+
+    private sealed record Ratios(double Along, double Across, double Mass);
 
     private static MatchRow Row(StiffnessCriterion criterion, MatchingSkins? match) =>
         new(BoardFields.NameOf(criterion), match?.Outer, match?.Inner, match?.Mass, match?.Saved, match?.SavedShare);

@@ -44,6 +44,28 @@ public sealed record SolidRow(
     [property: JsonPropertyName("saved_kg")] Prediction Saved,
     [property: JsonPropertyName("saved_share")] Prediction SavedShare);
 
+/// <summary>How much of a figure's variance one input brings, by sampled boards.</summary>
+/// <param name="Figure">As it stands on the screen.</param>
+/// <param name="Input">The input.</param>
+/// <param name="FirstOrder">Sobol' index of first order: the share that goes once the input is known.</param>
+/// <param name="Total">Total index: what it brings together with others too.</param>
+/// <param name="StandardError">Of the first order, from the number of boards.</param>
+public sealed record SourceRow(string Figure, string Input, double FirstOrder, double Total, double StandardError)
+{
+    // Shares below are no help in what to measure.
+    private const double Least = 0.01;
+
+    internal static IReadOnlyList<SourceRow> Of(Sampled<BoardFigures> drawn)
+    {
+        (string Name, Func<BoardFigures, double> Figure)[] main =
+        [
+            ("bending stiffness along", f => f.Laminate.Bending.M11), ("bending stiffness across", f => f.Laminate.Bending.M22), ("twisting stiffness", f => f.Laminate.Bending.M66),
+            ("areal density", f => f.Laminate.ArealMass), ("mass", f => f.Mass),
+        ];
+        return [.. main.SelectMany(m => drawn.Indices(f => Math.Log(m.Figure(f))).Where(i => i.Total > Least).Select(i => new SourceRow(m.Name, i.Input, i.First, i.Total, i.FirstError)))];
+    }
+}
+
 /// <summary>Membrane, coupling and bending stiffness, each in the order 11, 12, 22, 16, 26, 66; the reference plane is at half the thickness.</summary>
 public sealed record StiffnessMatrices(
     [property: JsonPropertyName("a_n_per_m")] IReadOnlyList<double> A,
@@ -102,6 +124,12 @@ public sealed record EstimateResult
     public required ModesResult? Outline { get; init; }
     /// <summary>The solid top of equal stiffness by the board's criterion.</summary>
     public required SolidRow Solid { get; init; }
+    /// <summary>How the intervals were found: by exact derivatives, or by sampled boards.</summary>
+    public required string Intervals { get; init; }
+    /// <summary>Boards that were sampled for them; 0 where none were.</summary>
+    public required int SampledBoards { get; init; }
+    /// <summary>Sobol' indices of the main figures; none where no boards were sampled.</summary>
+    public required IReadOnlyList<SourceRow> Sources { get; init; }
     /// <summary>A, B, D and D − BA⁻¹B.</summary>
     public required StiffnessMatrices Matrices { get; init; }
     /// <summary>What is unusual in the board file, and what the theory leaves out for this board.</summary>
@@ -121,11 +149,12 @@ public static class EstimateBoard
 
     /// <summary>Estimates a board.</summary>
     /// <param name="file">The board as read.</param>
+    /// <param name="sampled">Intervals of the layup's figures from sampled boards, in the place of exact derivatives.</param>
     /// <returns>All figures with their intervals.</returns>
-    public static EstimateResult Run(BoardFile file)
+    public static EstimateResult Run(BoardFile file, SampleWish? sampled = null)
     {
         Board board = file.Board.UnderWeight();
-        Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
+        IPredicting<BoardFigures> figures = SolidsOnOutline.Figures(file, board, sampled?.Draws());
         BoardFigures f = figures.Nominal;
         Laminate laminate = f.Laminate;
         ModesResult? outline = board.Shape is null ? null : ModesBoard.Run(file, BoardFigures.ModeCount, OutlineAccuracy).Result;
@@ -157,6 +186,9 @@ public static class EstimateBoard
                 ? new(r.Length, r.Width, RectangleMeans, [.. f.Modes.Select(m => new ModeRow(m.HalfWavesAlong, m.HalfWavesAcross, figures.Positive(x => x.FrequencyOf(m))))])
                 : null,
             Solid = new SolidsOnOutline(file, figures).Row(file.Criterion),
+            Intervals = SampleWish.Words(sampled, outline is null ? null : StiffnessMeasure.NeedsRectangle(file.Criterion) ? "modes and the solid top on the outline" : "modes on the outline"),
+            SampledBoards = sampled?.Boards ?? 0,
+            Sources = figures is Sampled<BoardFigures> drawn ? SourceRow.Of(drawn) : [],
             Matrices = new(Components(laminate.A), Components(laminate.B), Components(laminate.D), Components(laminate.Bending)),
             Warnings = [.. file.Warnings.Select(w => w.ToString()), .. Cautions(board), .. Highest(outline, f) is { } highest ? OutlineSolving.ShortWaves(board, highest) : []],
             ReadBack = file.ReadBack,
@@ -166,7 +198,7 @@ public static class EstimateBoard
     private static double? Highest(ModesResult? outline, BoardFigures figures) =>
         outline?.Modes[^1].Frequency.Value ?? (figures.Modes.Count > 0 ? figures.Modes[^1].Frequency : null);
 
-    internal static SolidRow Solid(Propagation<BoardFigures> figures, Board board, StiffnessCriterion criterion, string by)
+    internal static SolidRow Solid(IPredicting<BoardFigures> figures, Board board, StiffnessCriterion criterion, string by)
     {
         SolidEquivalent Pick(BoardFigures x) => x.Solids.First(s => s.Criterion == criterion);
         return new(

@@ -6,7 +6,6 @@ using SandwichMech.Core.Plates.Reduced;
 using SandwichMech.Core.Predictions;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Boards;
-using SandwichMech.Workshop.Reduced;
 
 namespace SandwichMech.Workshop.UseCases;
 
@@ -109,13 +108,6 @@ public sealed record RegionMass(string Region, [property: JsonPropertyName("area
 /// <param name="Shape">The board's outline and regions.</param>
 public sealed record ModesAnswer(ModesResult Result, ShapeField Field, IReadOnlyList<double[]> Shapes, BoardShape Shape);
 
-/// <summary>A wish for intervals from sampled boards.</summary>
-/// <param name="Boards">How many.</param>
-/// <param name="Seed">The same seed draws the same boards.</param>
-/// <param name="Models">Where reduced models are kept.</param>
-/// <param name="Progress">Told in words what is done, and its share.</param>
-public sealed record SampleWish(int Boards, int Seed, ReducedModels Models, Action<string, double> Progress);
-
 /// <summary>Solves a board on its outline.</summary>
 public static class ModesBoard
 {
@@ -172,7 +164,7 @@ public static class ModesBoard
             RigidModes = plate.RigidModes,
             Triangles = plate.Triangles,
             Unknowns = plate.Unknowns,
-            Intervals = drawn is null ? "by exact derivatives, to first order"
+            Intervals = drawn is null ? SampleWish.ByDerivatives
                 : string.Create(CultureInfo.InvariantCulture, $"by {drawn.Boards} sampled boards (seed {sampled!.Seed}), modes in the order of their frequencies; what they mostly come from by exact derivatives"),
             SampledBoards = drawn?.Boards ?? 0,
             Modes = [.. modes.Select((mode, i) => new PlateModeRow(

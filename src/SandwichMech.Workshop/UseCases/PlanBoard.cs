@@ -190,5 +190,5 @@ public static class PlanBoard
 
     private static ExpectedRow Row(ExpectedReading e) => new(BuildWords.Of(e.Stage), BuildWords.Of(e.Quantity), e.Reading, [.. e.From.Select(p => new MassPartRow(p.Name, p.Value, p.Deviation))]);
 
-    private static BalanceRow Row(BondBalance b) => new(BuildWords.Of(b.Stage), b.Gain, b.WaterLost, b.Kept.Value, b.Kept.Deviation, b.Mixed, b.Share);
+    internal static BalanceRow Row(BondBalance b) => new(BuildWords.Of(b.Stage), b.Gain, b.WaterLost, b.Kept.Value, b.Kept.Deviation, b.Mixed, b.Share);
 }

@@ -9,7 +9,7 @@ using SandwichMech.Workshop.Boards;
 namespace SandwichMech.Workshop.UseCases;
 
 /// <summary>The solid tops that equal a board: by its layup alone, on its outline where it has one, by a strip or a rectangle where not.</summary>
-internal sealed class SolidsOnOutline(BoardFile file, Propagation<BoardFigures> figures)
+internal sealed class SolidsOnOutline(BoardFile file, IPredicting<BoardFigures> figures)
 {
     /// <summary>Modes looked at to find the one that is the board's first.</summary>
     private const int Modes = 3;
@@ -26,11 +26,11 @@ internal sealed class SolidsOnOutline(BoardFile file, Propagation<BoardFigures> 
 
     /// <summary>The figures of a board; where no solid top can equal it, it is said.</summary>
     /// <exception cref="InputException">No solid top equals it.</exception>
-    internal static Propagation<BoardFigures> Figures(BoardFile file, Board board)
+    internal static IPredicting<BoardFigures> Figures(BoardFile file, Board board, Draws? draws = null)
     {
         try
         {
-            return BoardFigures.WithSpread(board);
+            return draws is null ? BoardFigures.WithSpread(board) : BoardFigures.Drawn(board, draws);
         }
         catch (NoSolidException e)
         {

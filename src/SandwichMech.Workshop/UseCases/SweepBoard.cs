@@ -18,18 +18,36 @@ public sealed record Varied(string Name, [property: JsonPropertyName("values_m")
 public sealed record SweepRow(
     [property: JsonPropertyName("values_m")] IReadOnlyList<double> Values,
     [property: JsonPropertyName("bending_stiffness_along_n_m")] double StiffnessAlong,
+    [property: JsonPropertyName("bending_stiffness_along_low50_n_m")] double StiffnessAlongLow50,
+    [property: JsonPropertyName("bending_stiffness_along_high50_n_m")] double StiffnessAlongHigh50,
+    [property: JsonPropertyName("bending_stiffness_along_low90_n_m")] double StiffnessAlongLow90,
+    [property: JsonPropertyName("bending_stiffness_along_high90_n_m")] double StiffnessAlongHigh90,
     [property: JsonPropertyName("bending_stiffness_across_n_m")] double StiffnessAcross,
-    [property: JsonPropertyName("bending_stiffness_along_low90_n_m")] double StiffnessAlongLow,
-    [property: JsonPropertyName("bending_stiffness_along_high90_n_m")] double StiffnessAlongHigh,
-    [property: JsonPropertyName("bending_stiffness_across_low90_n_m")] double StiffnessAcrossLow,
-    [property: JsonPropertyName("bending_stiffness_across_high90_n_m")] double StiffnessAcrossHigh,
+    [property: JsonPropertyName("bending_stiffness_across_low50_n_m")] double StiffnessAcrossLow50,
+    [property: JsonPropertyName("bending_stiffness_across_high50_n_m")] double StiffnessAcrossHigh50,
+    [property: JsonPropertyName("bending_stiffness_across_low90_n_m")] double StiffnessAcrossLow90,
+    [property: JsonPropertyName("bending_stiffness_across_high90_n_m")] double StiffnessAcrossHigh90,
     [property: JsonPropertyName("areal_density_kg_m2")] double ArealDensity,
     [property: JsonPropertyName("mass_kg")] double Mass,
+    [property: JsonPropertyName("mass_low50_kg")] double MassLow50,
+    [property: JsonPropertyName("mass_high50_kg")] double MassHigh50,
+    [property: JsonPropertyName("mass_low90_kg")] double MassLow90,
+    [property: JsonPropertyName("mass_high90_kg")] double MassHigh90,
     [property: JsonPropertyName("modes_hz")] IReadOnlyList<double> Modes,
-    [property: JsonPropertyName("modes_low90_hz")] IReadOnlyList<double> ModesLow,
-    [property: JsonPropertyName("modes_high90_hz")] IReadOnlyList<double> ModesHigh,
+    [property: JsonPropertyName("modes_low50_hz")] IReadOnlyList<double> ModesLow50,
+    [property: JsonPropertyName("modes_high50_hz")] IReadOnlyList<double> ModesHigh50,
+    [property: JsonPropertyName("modes_low90_hz")] IReadOnlyList<double> ModesLow90,
+    [property: JsonPropertyName("modes_high90_hz")] IReadOnlyList<double> ModesHigh90,
     [property: JsonPropertyName("equal_solid_thickness_m")] double SolidThickness,
-    [property: JsonPropertyName("saved_kg")] double Saved);
+    [property: JsonPropertyName("equal_solid_thickness_low50_m")] double SolidThicknessLow50,
+    [property: JsonPropertyName("equal_solid_thickness_high50_m")] double SolidThicknessHigh50,
+    [property: JsonPropertyName("equal_solid_thickness_low90_m")] double SolidThicknessLow90,
+    [property: JsonPropertyName("equal_solid_thickness_high90_m")] double SolidThicknessHigh90,
+    [property: JsonPropertyName("saved_kg")] double Saved,
+    [property: JsonPropertyName("saved_low50_kg")] double SavedLow50,
+    [property: JsonPropertyName("saved_high50_kg")] double SavedHigh50,
+    [property: JsonPropertyName("saved_low90_kg")] double SavedLow90,
+    [property: JsonPropertyName("saved_high90_kg")] double SavedHigh90);
 
 /// <summary>What `sweep` answers: the figures over one or two thicknesses.</summary>
 public sealed record SweepResult
@@ -56,6 +74,10 @@ public sealed record SweepResult
     [JsonPropertyName("named_solid_bending_stiffness_n_m")] public required IReadOnlyList<double>? NamedSolid { get; init; }
     /// <summary>Its thickness, m.</summary>
     [JsonPropertyName("named_solid_thickness_m")] public required double? NamedSolidThickness { get; init; }
+    /// <summary>How the intervals were found: by exact derivatives, or by sampled boards.</summary>
+    public required string Intervals { get; init; }
+    /// <summary>Boards that were sampled for each row; 0 where none were.</summary>
+    public required int SampledBoards { get; init; }
     /// <summary>What is unusual or left out.</summary>
     public required IReadOnlyList<string> Warnings { get; init; }
 }
@@ -67,7 +89,7 @@ public static class SweepBoard
     public static readonly IReadOnlyList<string> Names = ["outer", "inner", "skins", "core"];
 
     private const string HowToWrite = "write for example \"outer 0.4 mm to 1.0 mm by 0.1 mm\" or \"core 1.5 mm to 3 mm in 7 steps\"";
-    private const int DefaultSteps = 13, MostSteps = 401, MostRows = 5000;
+    private const int DefaultSteps = 13, MostSteps = 401, MostRows = 5000, MostSampled = 2_000_000;
 
     /// <summary>Reads what is to be varied: NAME FROM to TO [by STEP | in N steps].</summary>
     /// <param name="text">As typed.</param>
@@ -128,9 +150,10 @@ public static class SweepBoard
     /// <param name="file">The board as read.</param>
     /// <param name="varied">One or two thicknesses.</param>
     /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <param name="sampled">Intervals of the layup's figures from sampled boards, in the place of exact derivatives; every row has the same draws.</param>
     /// <returns>One row a board.</returns>
     /// <exception cref="InputException">None or more than two thicknesses, one of them twice, or too many boards.</exception>
-    public static SweepResult Run(BoardFile file, IReadOnlyList<Varied> varied, Action<double>? progress = null)
+    public static SweepResult Run(BoardFile file, IReadOnlyList<Varied> varied, Action<double>? progress = null, SampleWish? sampled = null)
     {
         if (varied.Count is 0 or > 2)
         {
@@ -150,14 +173,20 @@ public static class SweepBoard
             throw new InputException("--vary", $"that makes {points.Count} boards; at most {MostRows}: choose larger steps");
         }
 
+        if (sampled is not null && (long)points.Count * sampled.Boards > MostSampled)
+        {
+            throw new InputException("--samples", string.Create(CultureInfo.InvariantCulture, $"{points.Count} boards of the sweep, each drawn {sampled.Boards} times, are more than {MostSampled}: choose fewer samples or larger steps"));
+        }
+
         Board board = file.Board.UnderWeight(), ofModes = file.Board.ForModes();
         Board At(Board of, double[] point) => varied.Zip(point, (v, value) => (v.Name, value)).Aggregate(of, (b, v) => With(b, v.Name, v.value));
         SweptOutline? outline = board.Shape is null ? null : SweptOutline.Of(file, At(ofModes, [.. varied.Select(v => v.Values[v.Values.Count / 2])]));
         IReadOnlyList<OutlineRow>? onOutline = outline?.Rows(varied, point => At(ofModes, point), share => progress?.Invoke(0.95 * share));
+        Draws? draws = sampled is null ? null : sampled.Draws(withSources: false) with { Progress = null };
         var rows = new List<SweepRow>(points.Count);
         for (int i = 0; i < points.Count; i++)
         {
-            rows.Add(Row(file, At(board, points[i]), points[i], onOutline?[i]));
+            rows.Add(Row(file, At(board, points[i]), points[i], onOutline?[i], draws));
             progress?.Invoke((i + 1.0) / points.Count);
         }
 
@@ -173,6 +202,8 @@ public static class SweepBoard
             Edge = board.Shape is { } shape ? OutlineSolving.EdgeWords(shape) : null,
             Means = outline?.Means ?? EstimateBoard.RectangleMeans,
             RelativeNumericalError = outline?.Error,
+            Intervals = SampleWish.Words(sampled, outline is null ? null : outline.HasSolids ? "modes and equal solids on the outline" : "modes on the outline", withSources: false),
+            SampledBoards = sampled?.Boards ?? 0,
             NamedSolid = solid is null ? null : [solid.Bending.M11, solid.Bending.M22],
             NamedSolidThickness = board.Solid.Thickness?.Value,
             Warnings = [.. file.Warnings.Select(w => w.ToString()), .. EstimateBoard.Cautions(board)],
@@ -195,18 +226,24 @@ public static class SweepBoard
         };
     }
 
-    private static SweepRow Row(BoardFile file, Board board, double[] point, OutlineRow? onOutline)
+    private static SweepRow Row(BoardFile file, Board board, double[] point, OutlineRow? onOutline, Draws? draws)
     {
-        Propagation<BoardFigures> figures = SolidsOnOutline.Figures(file, board);
+        IPredicting<BoardFigures> figures = SolidsOnOutline.Figures(file, board, draws);
         BoardFigures f = figures.Nominal;
         Prediction along = figures.Positive(x => x.Laminate.Bending.M11), across = figures.Positive(x => x.Laminate.Bending.M22);
-        SolidEquivalent layup = f.Solids.First(s => s.Criterion == file.Criterion);
-        (double thickness, double saved) = onOutline?.SolidThickness is { } h ? (h, EqualStiffness.Saved(board, h)) : (layup.Thickness, layup.Saved);
-        IReadOnlyList<FrequencyRange> modes = onOutline?.Frequencies
-            ?? [.. f.Modes.Select(m => figures.Positive(x => x.FrequencyOf(m))).Select(p => new FrequencyRange(p.Value, p.Low90, p.High90))];
+        Prediction mass = figures.Positive(x => x.Mass);
+        SolidRow layup = EstimateBoard.Solid(figures, board, file.Criterion, "layup");
+        (Prediction thickness, Prediction saved) = onOutline?.Solid is { } solid ? (solid.Thickness, solid.Saved(EqualStiffness.Saved(board, solid.Thickness.Value))) : (layup.Thickness, layup.Saved);
+        IReadOnlyList<Prediction> modes = onOutline?.Frequencies ?? [.. f.Modes.Select(m => figures.Positive(x => x.FrequencyOf(m)))];
         return new(
-            point, along.Value, across.Value, along.Low90, along.High90, across.Low90, across.High90, f.Laminate.ArealMass, f.Mass,
-            [.. modes.Select(m => m.Value)], [.. modes.Select(m => m.Low)], [.. modes.Select(m => m.High)], thickness, saved);
+            point,
+            along.Value, along.Low50, along.High50, along.Low90, along.High90,
+            across.Value, across.Low50, across.High50, across.Low90, across.High90,
+            f.Laminate.ArealMass,
+            mass.Value, mass.Low50, mass.High50, mass.Low90, mass.High90,
+            [.. modes.Select(m => m.Value)], [.. modes.Select(m => m.Low50)], [.. modes.Select(m => m.High50)], [.. modes.Select(m => m.Low90)], [.. modes.Select(m => m.High90)],
+            thickness.Value, thickness.Low50, thickness.High50, thickness.Low90, thickness.High90,
+            saved.Value, saved.Low50, saved.High50, saved.Low90, saved.High90);
     }
 
     private static (string Before, string? After) Split(string text, string at, string end = "")

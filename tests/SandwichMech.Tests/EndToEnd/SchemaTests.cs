@@ -118,7 +118,7 @@ public class SchemaTests
     public void Every_number_with_a_unit_carries_it_in_its_name()
     {
         using JsonDocument document = JsonDocument.Parse(Commanded.Run("estimate", Commanded.Demo, "--json").Out);
-        string[] bare = ["half_waves_along", "half_waves_across", "share"];
+        string[] bare = ["half_waves_along", "half_waves_across", "share", "sampled_boards"];
         string[] units = ["_m", "_m2", "_n_m", "_n", "_n_per_m", "_pa", "_kg", "_kg_m2", "_hz"];
         foreach (JsonProperty p in document.RootElement.EnumerateObject().Where(p => p.Value.ValueKind == JsonValueKind.Number || (p.Value.ValueKind == JsonValueKind.Object && p.Value.TryGetProperty("low90", out _))))
         {

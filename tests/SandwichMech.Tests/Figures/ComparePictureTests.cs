@@ -31,6 +31,8 @@ public class ComparePictureTests
             series.Holds([(mass, d)], "the board");
             series.Holds([(mass, D(units, stiffness.Low90)), (mass, D(units, stiffness.High90))], "its interval of stiffness");
             series.Holds([(M(units, r.ArealDensity.Low90), d), (M(units, r.ArealDensity.High90), d)], "its interval of mass");
+            series.Holds([(mass, D(units, stiffness.Low50)), (mass, D(units, stiffness.High50))], "its likely half of stiffness");
+            series.Holds([(M(units, r.ArealDensity.Low50), d), (M(units, r.ArealDensity.High50), d)], "its likely half of mass");
             if (named is { } n)
             {
                 series.Holds([(M(units, r.NamedSolid!.Mass / r.Area), D(units, n))], "the solid that the file names");

@@ -14,9 +14,9 @@ internal static class DrawnData
         return [.. p.Plot.GetPlottables<Scatter>().Select(s => s.Data.GetScatterPoints().Select(c => (Back(c.X, p.X.IsLog), Back(c.Y, p.Y.IsLog))).ToArray())];
     }
 
-    /// <summary>The band of a panel, as its upper edge and then its lower edge backward.</summary>
-    internal static (double X, double Y)[] Band(this Picture picture, int panel) =>
-        [.. picture.Panels[panel].Plot.GetPlottables<Polygon>().Single().Coordinates.Select(c => (c.X, c.Y))];
+    /// <summary>The bands of a panel, each as its upper edge and then its lower edge backward.</summary>
+    internal static (double X, double Y)[][] Bands(this Picture picture, int panel) =>
+        [.. picture.Panels[panel].Plot.GetPlottables<Polygon>().Select(b => b.Coordinates.Select(c => (c.X, c.Y)).ToArray())];
 
     internal static (double X, double Y)[] Arrow(this Picture picture, int panel)
     {

@@ -59,7 +59,7 @@ internal static class PictureCases
         _ => BoardPictures.Sweep(SweepTwo(board), units),
     };
 
-    internal static EstimateResult Estimate(string board) => Once(board, "estimate", EstimateBoard.Run);
+    internal static EstimateResult Estimate(string board) => Once(board, "estimate", f => EstimateBoard.Run(f));
 
     internal static CompareResult Compare(string board) => Once(board, "compare", f => CompareBoard.Run(f));
 

@@ -38,24 +38,31 @@ public class SweepPictureTests
 
     [Theory]
     [MemberData(nameof(Cases))]
-    public void The_band_is_the_interval_of_90_percent(string board, UnitSystem units)
+    public void The_bands_are_the_intervals_of_90_and_50_percent(string board, UnitSystem units)
     {
         SweepResult r = PictureCases.SweepOne(board);
         Picture picture = BoardPictures.Sweep(r, units);
         double[] x = [.. r.Rows.Select(row => units.In(row.Values[0], Shown.Thickness))];
-        foreach ((int panel, Func<SweepRow, double> low, Func<SweepRow, double> high) in new (int, Func<SweepRow, double>, Func<SweepRow, double>)[]
+        foreach ((int panel, Shown kind, Func<SweepRow, double> low, Func<SweepRow, double> high) in new (int, Shown, Func<SweepRow, double>, Func<SweepRow, double>)[]
         {
-            (Along, row => row.StiffnessAlongLow, row => row.StiffnessAlongHigh),
-            (Across, row => row.StiffnessAcrossLow, row => row.StiffnessAcrossHigh),
+            (Along, Shown.BendingStiffness, row => row.StiffnessAlongLow90, row => row.StiffnessAlongHigh90),
+            (Along, Shown.BendingStiffness, row => row.StiffnessAlongLow50, row => row.StiffnessAlongHigh50),
+            (Across, Shown.BendingStiffness, row => row.StiffnessAcrossLow90, row => row.StiffnessAcrossHigh90),
+            (Across, Shown.BendingStiffness, row => row.StiffnessAcrossLow50, row => row.StiffnessAcrossHigh50),
+            (Third, Shown.Mass, row => row.MassLow90, row => row.MassHigh90),
+            (Third, Shown.Mass, row => row.MassLow50, row => row.MassHigh50),
         })
         {
-            (double, double)[] around =
-            [
-                .. x.Zip(r.Rows.Select(row => units.In(high(row), Shown.BendingStiffness))),
-                .. x.Zip(r.Rows.Select(row => units.In(low(row), Shown.BendingStiffness))).Reverse(),
-            ];
-            new[] { picture.Band(panel) }.Holds(around, "the interval");
+            picture.Bands(panel).Holds(Around(row => units.In(low(row), kind), row => units.In(high(row), kind)), "the interval");
         }
+
+        for (int i = 0; i < Math.Min(3, r.Rows[0].Modes.Count); i++)
+        {
+            picture.Bands(Fourth).Holds(Around(row => row.ModesLow90[i], row => row.ModesHigh90[i]), $"90 % of mode {i + 1}");
+            picture.Bands(Fourth).Holds(Around(row => row.ModesLow50[i], row => row.ModesHigh50[i]), $"50 % of mode {i + 1}");
+        }
+
+        (double, double)[] Around(Func<SweepRow, double> low, Func<SweepRow, double> high) => [.. x.Zip(r.Rows.Select(high)), .. x.Zip(r.Rows.Select(low)).Reverse()];
     }
 
     [Theory]

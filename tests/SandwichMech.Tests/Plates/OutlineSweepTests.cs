@@ -2,6 +2,7 @@ using SandwichMech.Core.Layups;
 using SandwichMech.Core.Numerics;
 using SandwichMech.Core.Plates;
 using SandwichMech.Core.Predictions;
+using SandwichMech.Core.Uncertainty;
 using SandwichMech.Tests.Outlines;
 using SandwichMech.Tests.Properties;
 
@@ -38,13 +39,20 @@ public class OutlineSweepTests
             {
                 Checks.Near(own.Modes[m].Frequency, rows[i].Frequencies[m].Value, 4e-4, $"mode {m + 1} of board {i}");
                 var p = frame.Frequencies(one, own)[m];
-                FrequencyRange row = rows[i].Frequencies[m];
-                Checks.Near(p.Low90 / p.Value, row.Low / row.Value, 5e-3);
-                Checks.Near(p.High90 / p.Value, row.High / row.Value, 5e-3);
-                worstWidth = Math.Max(worstWidth, Math.Abs(Math.Log(row.High / row.Low) / Math.Log(p.High90 / p.Low90) - 1));
+                Prediction row = rows[i].Frequencies[m];
+                Checks.Near(p.Low90 / p.Value, row.Low90 / row.Value, 5e-3);
+                Checks.Near(p.High90 / p.Value, row.High90 / row.Value, 5e-3);
+                Checks.Near(p.Low50 / p.Value, row.Low50 / row.Value, 3e-3);
+                Checks.Near(p.High50 / p.Value, row.High50 / row.Value, 3e-3);
+                worstWidth = Math.Max(worstWidth, Math.Abs(Math.Log(row.High90 / row.Low90) / Math.Log(p.High90 / p.Low90) - 1));
             }
 
-            Checks.Near(EqualOnOutline.Solid(OutlineCriterion.FirstMode(frame, one, own))!.Thickness.Value, rows[i].SolidThickness!.Value, 5e-4);
+            SolidOnOutline solid = EqualOnOutline.Solid(OutlineCriterion.FirstMode(frame, one, own))!;
+            SweptSolid swept = rows[i].Solid!;
+            Checks.Near(solid.Thickness.Value, swept.Thickness.Value, 5e-4);
+            Checks.Near(solid.Thickness.Low90 / solid.Thickness.Value, swept.Thickness.Low90 / swept.Thickness.Value, 5e-3);
+            Checks.Near(solid.Saved.High90 - solid.Saved.Low90, swept.Saved(0).High90 - swept.Saved(0).Low90, 2e-2);
+            Checks.Near(solid.Saved.High50 - solid.Saved.Low50, swept.Saved(0).High50 - swept.Saved(0).Low50, 2e-2);
         }
 
         // Over all thirteen 0.5 %: straight lines between widths do, which are of first order themselves.

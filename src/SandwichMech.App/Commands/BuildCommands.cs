@@ -1,0 +1,224 @@
+using System.CommandLine;
+using System.Globalization;
+using SandwichMech.App.Terminal;
+using SandwichMech.Workshop;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Pieces;
+using SandwichMech.Workshop.Units;
+using SandwichMech.Workshop.UseCases;
+
+namespace SandwichMech.App.Commands;
+
+/// <summary>`log start`, `add`, `show`, `correct`, `note`, `attach`, `check`: builds in the log.</summary>
+internal static class BuildCommands
+{
+    internal static void AddTo(Command log, CommonOptions common)
+    {
+        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Note(common), Attach(common), Check(common) }) { log.Subcommands.Add(command); }
+    }
+
+    private static WorkCommand Start(CommonOptions common)
+    {
+        var command = new WorkCommand("start", "Begin a build: the board file's text goes into the log, and the board gets a number",
+            "sandwichmech log start shared/demo/outline.toml --margin \"10 mm\" --target \"along at least solid\" --log builds.sqlite");
+        Argument<string> board = CommonOptions.BoardArgument();
+        var margin = new Option<string?>("--margin") { Description = "Of the blank round the outline while it is bonded; none when left out", HelpName = "LENGTH" };
+        var target = new Option<string[]>("--target") { Description = "What the board has to reach, as `choose` takes it, as often as needed", HelpName = "\"along at least solid\"" };
+        command.Arguments.Add(board);
+        command.Options.Add(margin);
+        command.Options.Add(target);
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            BuildChanged begun = KeepBuild.Start(log, parsed.GetRequiredValue(board), common.Tables(parsed), CommonOptions.Typed(parsed, margin, Dimension.Length, 0, 0.1) ?? 0, parsed.GetValue(target) ?? []);
+            return common.Show(parsed, begun, (r, screen) =>
+            {
+                screen.Title(string.Create(CultureInfo.InvariantCulture, $"Board {r.Board}: {r.Name}"));
+                screen.Line(string.Create(CultureInfo.InvariantCulture, $"Begun. Next: {r.Next}; `sandwichmech plan {r.Board}` says what to weigh and what to expect."));
+            });
+        });
+        return command;
+    }
+
+    private static WorkCommand Add(CommonOptions common)
+    {
+        var command = new WorkCommand("add", $"Write down what was read at a stage ({string.Join(", ", TypedBuild.StageWords)}); each reading in quotes, all of them or none");
+        command.Aliases.Add("a");
+        Argument<int> board = Number();
+        var stage = new Argument<string>("STAGE") { Description = "skins, bond1, level, bond2, sand, cut, brace, rim, lacquer or string" };
+        var readings = new Argument<string[]>("READING") { Description = "\"outer 61.2 g\", \"outer 0.72 mm, 0.70 mm\", core, let-in, inner, board, mixed; \"witness 128.0 g to 127.2 g\", \"humidity 45 %\", \"temperature 21 °C\", \"tones 62 Hz, 88 Hz\"", Arity = ArgumentArity.ZeroOrMore };
+        var at = new Option<string?>("--at") { Description = "When it was read, as \"2026-03-01 14:30\"; now when left out", HelpName = "TIME" };
+        command.Arguments.Add(board);
+        command.Arguments.Add(stage);
+        command.Arguments.Add(readings);
+        command.Options.Add(at);
+        command.SetAction(parsed =>
+        {
+            DateTimeOffset? when = null;
+            if (parsed.GetValue(at) is { } text)
+            {
+                when = TypedTime.Read(text, TimeProvider.System, out string? problem) ?? throw new InputException("--at", problem!);
+            }
+
+            using ShopLog log = common.Log(parsed);
+            BuildChanged added = KeepBuild.Add(log, parsed.GetRequiredValue(board), parsed.GetRequiredValue(stage), parsed.GetValue(readings) ?? [], common.Tables(parsed), when);
+            return common.Show(parsed, added, Print);
+        });
+        return command;
+    }
+
+    private static WorkCommand Show(CommonOptions common)
+    {
+        var command = new WorkCommand("show", "All boards, or one with all that was written of it", "sandwichmech log show");
+        command.Aliases.Add("s");
+        var board = new Argument<int?>("BOARD") { Description = "A board's number; all boards when left out", Arity = ArgumentArity.ZeroOrOne };
+        command.Arguments.Add(board);
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            return common.Show(parsed, KeepBuild.Show(log, parsed.GetValue(board)), Print);
+        });
+        return command;
+    }
+
+    private static WorkCommand Correct(CommonOptions common)
+    {
+        var command = new WorkCommand("correct", "Put an entry right, or take it back with --withdraw; the old one stays and is marked");
+        Argument<int> board = Number();
+        var entry = new Argument<long>("ENTRY") { Description = "The entry's number, as `log show BOARD` lists it" };
+        var reading = new Argument<string?>("READING") { Description = "What it should have been", Arity = ArgumentArity.ZeroOrOne };
+        var withdraw = new Option<string?>("--withdraw") { Description = "Take it back, and say why", HelpName = "WHY" };
+        command.Arguments.Add(board);
+        command.Arguments.Add(entry);
+        command.Arguments.Add(reading);
+        command.Options.Add(withdraw);
+        command.SetAction(parsed =>
+        {
+            (string? right, string? why) = (parsed.GetValue(reading), parsed.GetValue(withdraw));
+            if (right is null == why is null) { throw new InputException("log correct", "give the reading as it should have been, or --withdraw \"why\", for example: sandwichmech log correct 3 12 \"board 145 g\""); }
+            using ShopLog log = common.Log(parsed);
+            return common.Show(parsed, KeepBuild.Correct(log, parsed.GetRequiredValue(board), parsed.GetRequiredValue(entry), right, why ?? "", common.Tables(parsed)), Print);
+        });
+        return command;
+    }
+
+    private static WorkCommand Note(CommonOptions common)
+    {
+        var command = new WorkCommand("note", "Keep some words with a board");
+        Argument<int> board = Number();
+        var text = new Argument<string>("TEXT") { Description = "The words" };
+        command.Arguments.Add(board);
+        command.Arguments.Add(text);
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            LogEntry kept = log.AddNote(parsed.GetRequiredValue(board), parsed.GetRequiredValue(text));
+            return common.Show(parsed, new BuildChanged(parsed.GetRequiredValue(board), log.Board(parsed.GetRequiredValue(board)).Start.Name, [kept.Number], [], [], null), Print);
+        });
+        return command;
+    }
+
+    private static WorkCommand Attach(CommonOptions common)
+    {
+        var command = new WorkCommand("attach", "Keep a file with a board, a recording or a picture, beside the log under the hash of what it holds");
+        Argument<int> board = Number();
+        var file = new Argument<string>("FILE") { Description = "The file; it is copied" };
+        command.Arguments.Add(board);
+        command.Arguments.Add(file);
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            LogEntry kept = log.Attach(parsed.GetRequiredValue(board), parsed.GetRequiredValue(file));
+            return common.Show(parsed, new BuildChanged(parsed.GetRequiredValue(board), log.Board(parsed.GetRequiredValue(board)).Start.Name, [kept.Number], [], [], null), Print);
+        });
+        return command;
+    }
+
+    private static WorkCommand Check(CommonOptions common)
+    {
+        var command = new WorkCommand("check", "Prove that the log is whole: pages, pointers, guards, numbers, every entry and attached file");
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            CheckResult result = KeepBuild.Check(log);
+            int shown = common.Show(parsed, result, (r, screen) =>
+            {
+                screen.Title(r.Log);
+                screen.Line(string.Create(CultureInfo.InvariantCulture, $"{r.Pieces} pieces, {r.Boards} boards, {r.Entries} entries, {r.Attachments} attached files."));
+                foreach (string what in r.Checked) { screen.Line($"checked: {what}"); }
+                screen.Line(r.Wrong.Count == 0 ? "All of it is whole." : "Not whole; keep a copy, then `log restore` your last export into a new file:");
+                foreach (string wrong in r.Wrong) { screen.Line($"wrong: {wrong}"); }
+            });
+            return result.Wrong.Count == 0 ? shown : Cli.CouldNot;
+        });
+        return command;
+    }
+
+    private static Argument<int> Number() => new("BOARD") { Description = "The board's number in the log" };
+
+    private static void Print(BuildChanged r, Screen screen)
+    {
+        screen.Title(string.Create(CultureInfo.InvariantCulture, $"Board {r.Board}: {r.Name}"));
+        screen.Line($"Kept: {(r.Entries.Count == 1 ? "entry" : "entries")} {string.Join(", ", r.Entries.Select(e => e.ToString(CultureInfo.InvariantCulture)))}.");
+        Readings(r.Readings, screen);
+        Bonds(r.Bonds, screen);
+        if (r.Next is { } next && r.Readings.Count > 0) { screen.Line(string.Create(CultureInfo.InvariantCulture, $"Next: {next} (`sandwichmech plan {r.Board}`).")); }
+    }
+
+    /// <summary>Readings with their verdicts.</summary>
+    internal static void Readings(IReadOnlyList<JudgedRow> rows, Screen screen)
+    {
+        if (rows.Count == 0) { return; }
+        var table = new TextTable("stage", "what", ">read", "expected, 90 %", "verdict", "why");
+        foreach (JudgedRow j in rows)
+        {
+            table.Add(j.Stage, j.What, Value(j.Unit, j.Value, screen), j.Expected is { } e ? $"{Value(j.Unit, e.Low90, screen)} to {Value(j.Unit, e.High90, screen)}" : "", j.Verdict, j.Verdict == "go" ? "" : j.Reason);
+        }
+
+        screen.Table(table);
+    }
+
+    /// <summary>What the bonds kept.</summary>
+    internal static void Bonds(IReadOnlyList<BalanceRow> rows, Screen screen)
+    {
+        foreach (BalanceRow b in rows)
+        {
+            string water = b.WaterLost is { } w ? $" and lost {screen.Text(w, Shown.Mass)} of water" : "; without a witness piece what water it lost is not known";
+            string share = b.KeptShare is { } s ? string.Create(CultureInfo.InvariantCulture, $", {s * 100:F0} % of the {screen.Text(b.Mixed!.Value, Shown.Mass)} mixed") : "";
+            screen.Line($"The {b.Bond} gained {screen.Text(b.Gain, Shown.Mass)}{water}: adhesive kept {screen.Text(b.Kept, Shown.Mass)} ± {screen.Text(b.Deviation, Shown.Mass)} sd{share}.");
+        }
+    }
+
+    /// <summary>A value of a build's reading.</summary>
+    internal static string Value(string unit, double value, Screen screen) => unit switch
+    {
+        "kg" => screen.Text(value, Shown.Mass),
+        "m" => screen.Text(value, Shown.Thickness),
+        "Hz" => screen.Text(value, Shown.Frequency),
+        "K" => screen.Text(value, Shown.Temperature),
+        _ => screen.Text(value, Shown.Percent),
+    };
+
+    private static void Print(BuildsResult r, Screen screen)
+    {
+        if (r.Boards.Count == 0)
+        {
+            screen.Line("The log holds no board yet: `sandwichmech log start BOARD.toml` begins one.");
+            return;
+        }
+
+        var boards = new TextTable(">board", "name", "begun", "reached", ">readings");
+        foreach (BoardRow b in r.Boards) { boards.Add(b.Number.ToString(CultureInfo.InvariantCulture), b.Name, b.Started, b.Reached ?? "nothing yet", b.Readings.ToString(CultureInfo.InvariantCulture)); }
+        screen.Table(boards);
+        if (r.Entries.Count == 0) { return; }
+        screen.Line();
+        var entries = new TextTable(">entry", "at", "stage", "what", ">value", "as typed", "");
+        foreach (BoardEntryRow e in r.Entries)
+        {
+            string value = e.Values.Count == 0 ? "" : e.What.StartsWith("expected", StringComparison.Ordinal) ? $"{Value(e.Unit, e.Values[0], screen)} to {Value(e.Unit, e.Values[2], screen)}" : string.Join(", ", e.Values.Select(v => Value(e.Unit, v, screen)));
+            entries.Add(e.Entry.ToString(CultureInfo.InvariantCulture), e.At, e.Stage ?? "", e.What, value, e.AsTyped, e.CorrectedBy is { } by ? string.Create(CultureInfo.InvariantCulture, $"corrected by {by}") : "");
+        }
+
+        screen.Table(entries);
+    }
+}

@@ -1,0 +1,230 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
+using System.Text.Json.Serialization;
+using SandwichMech.Core.Building;
+using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Log;
+using SandwichMech.Workshop.Pieces;
+using SandwichMech.Workshop.Tables;
+
+namespace SandwichMech.Workshop.UseCases;
+
+/// <summary>A board of the log.</summary>
+public sealed record BoardRow(int Number, string Name, string Started, string? Reached, int Readings);
+
+/// <summary>An entry of a board.</summary>
+/// <param name="Entry">Its number.</param>
+/// <param name="At">When what it says was read, local time.</param>
+/// <param name="Stage">Of readings.</param>
+/// <param name="What">What it says.</param>
+/// <param name="AsTyped">As typed.</param>
+/// <param name="Values">SI.</param>
+/// <param name="Unit">Of the values.</param>
+/// <param name="CorrectedBy">The entry that replaces or withdraws it.</param>
+public sealed record BoardEntryRow(long Entry, string At, string? Stage, string What, string AsTyped, IReadOnlyList<double> Values, string Unit, long? CorrectedBy);
+
+/// <summary>What `log show` answers: all boards, or one with its entries.</summary>
+public sealed record BuildsResult(string Log, IReadOnlyList<BoardRow> Boards, IReadOnlyList<BoardEntryRow> Entries);
+
+/// <summary>What `log start`, `add`, `correct`, `note` and `attach` answer.</summary>
+/// <param name="Board">The board's number.</param>
+/// <param name="Name">Its name.</param>
+/// <param name="Entries">Numbers of the entries that were written.</param>
+/// <param name="Readings">Of those, what each reading means.</param>
+/// <param name="Bonds">What the bonds kept, once they were weighed.</param>
+/// <param name="Next">What comes next.</param>
+public sealed record BuildChanged(
+    int Board, string Name, IReadOnlyList<long> Entries, IReadOnlyList<JudgedRow> Readings, IReadOnlyList<BalanceRow> Bonds, string? Next);
+
+/// <summary>What `log check` answers.</summary>
+public sealed record CheckResult(string Log, int Pieces, int Boards, long Entries, int Attachments, IReadOnlyList<string> Checked, [property: JsonPropertyName("wrong")] IReadOnlyList<string> Wrong);
+
+/// <summary>Builds in the log: begun, added to, corrected, shown, checked.</summary>
+public static class KeepBuild
+{
+    /// <summary>Begins a build.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="path">The board file.</param>
+    /// <param name="tables">Where its materials are looked up.</param>
+    /// <param name="margin">Of the blank, m.</param>
+    /// <param name="targets">What the board has to reach, as typed.</param>
+    /// <returns>The board's number.</returns>
+    public static BuildChanged Start(ShopLog log, string path, MaterialTables tables, double margin, IReadOnlyList<string> targets)
+    {
+        BoardFile file = BoardFiles.Read(path, tables);
+        foreach (string target in targets) { _ = Choices.TypedTarget.Read(target); }
+        string hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(file.Text)));
+        LoggedBoard board = log.StartBoard(new(file.Board.Name, path, file.Text, hash, margin, targets));
+        Predict(log, board, tables, BuildStage.Skins);
+        return Changed(log, board, tables, []);
+    }
+
+    /// <summary>Adds readings of a stage: all of them or none.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">The board.</param>
+    /// <param name="stage">As typed.</param>
+    /// <param name="readings">As typed.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <param name="at">When they were read.</param>
+    /// <returns>What each means.</returns>
+    public static BuildChanged Add(ShopLog log, int number, string stage, IReadOnlyList<string> readings, MaterialTables tables, DateTimeOffset? at = null)
+    {
+        LoggedBoard board = log.Board(number);
+        BuildStage when = TypedBuild.Stage(stage);
+        if (readings.Count == 0) { throw new InputException("reading", $"nothing to write down: {string.Join("; ", BuildWords.ToRead(when))}"); }
+        TypedBuildReading[] typed = [.. readings.SelectMany(r => TypedBuild.Read(when, r))];
+        CheckOrder(log, number, when);
+        IReadOnlyList<LogEntry> entries = log.AddBuild(number, typed, at);
+        if (when < BuildStage.Strung) { Predict(log, board, tables, when + 1); }
+        return Changed(log, board, tables, [.. entries.Select(e => e.Number)]);
+    }
+
+    /// <summary>Puts an entry right, or takes it back.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">The board.</param>
+    /// <param name="entry">The entry.</param>
+    /// <param name="reading">What it should have been; nothing to take it back.</param>
+    /// <param name="why">Why.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <returns>What it means now.</returns>
+    public static BuildChanged Correct(ShopLog log, int number, long entry, string? reading, string why, MaterialTables tables)
+    {
+        LoggedBoard board = log.Board(number);
+        if (reading is null)
+        {
+            return new(number, board.Start.Name, [log.WithdrawOfBoard(number, entry, why).Number], [], [], null);
+        }
+
+        BuildStage stage = log.BoardEntries(number).FirstOrDefault(e => e.Number == entry)?.Built?.Stage
+            ?? throw new InputException("entry", string.Create(CultureInfo.InvariantCulture, $"board {number} has no reading of the number {entry}: `sandwichmech log show {number}` lists them"));
+        TypedBuildReading typed = TypedBuild.Read(stage, reading) is [var one] ? one : throw new InputException("reading", $"'{reading}' is two readings: correct one at a time, as \"witness 127.2 g\"");
+        LogEntry written = log.CorrectBuild(number, entry, typed);
+        return Changed(log, board, tables, [written.Number]);
+    }
+
+    /// <summary>All boards, or one with its entries.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">A board; nothing for all.</param>
+    /// <returns>Rows.</returns>
+    public static BuildsResult Show(ShopLog log, int? number)
+    {
+        IReadOnlyList<LoggedBoard> boards = number is { } n ? [log.Board(n)] : log.Boards();
+        var entries = boards.Count == 1 && number is not null ? log.BoardEntries(boards[0].Number) : [];
+        return new(log.File, [.. boards.Select(b => Row(log, b, number is null ? null : entries))], [.. entries.Select(Row)]);
+    }
+
+    /// <summary>A build as its log has it.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">The board.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <returns>The build, with the shares that the shop's other bonds kept.</returns>
+    public static LoggedBuild Build(ShopLog log, int number, MaterialTables tables)
+    {
+        LoggedBoard board = log.Board(number);
+        return new(number, board.Start, Readings(log, number), [.. Bonds(log, tables, number).Select(b => b.Share)]);
+    }
+
+    /// <summary>Kept over mixed of all bonds that were weighed, in the order of time.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <param name="but">A board that is left out.</param>
+    /// <returns>Board, bond and share.</returns>
+    internal static IReadOnlyList<(int Board, string Bond, double Share)> Bonds(ShopLog log, MaterialTables tables, int? but = null)
+    {
+        var bonds = new List<(int, string, double)>();
+        // Only boards with mixed and weighed bonds: the others are not even read.
+        foreach (int number in log.BoardsWithMixed().Where(n => n != but))
+        {
+            LoggedBoard board = log.Board(number);
+            BuildReading[] readings = Readings(log, number);
+            BuildMasses masses = Masses(board, readings, tables);
+            foreach (BuildStage stage in new[] { BuildStage.FirstBond, BuildStage.SecondBond })
+            {
+                if (masses.Balance(stage)?.Share is { } share and > 0 and < 1.5) { bonds.Add((number, BuildWords.Of(stage), share)); }
+            }
+        }
+
+        return bonds;
+    }
+
+    /// <summary>Proves that the log is whole.</summary>
+    /// <param name="log">The log.</param>
+    /// <returns>What was checked, and what is wrong.</returns>
+    public static CheckResult Check(ShopLog log)
+    {
+        if (!File.Exists(log.File)) { throw new InputException(log.File, "there is no log yet, so there is nothing to check: `sandwichmech piece add` or `sandwichmech log start` begins one"); }
+        var wrong = new List<string>();
+        wrong.AddRange(log.Ask("PRAGMA integrity_check").Where(a => a != "ok"));
+        wrong.AddRange(log.Ask("SELECT \"table\" || ' row ' || rowid || ' points at nothing' FROM pragma_foreign_key_check"));
+        string[] triggers = [.. log.Ask("SELECT name FROM sqlite_master WHERE type = 'trigger' ORDER BY name")];
+        wrong.AddRange(LogFile.Triggers.Except(triggers).Select(t => $"the guard {t} is missing: entries could be changed"));
+        wrong.AddRange(log.Ask("SELECT 'entry ' || number || ' is missing before it' FROM (SELECT number, lag(number, 1, 0) OVER (ORDER BY number) AS before FROM entries) WHERE number <> before + 1"));
+        wrong.AddRange(log.Ask("SELECT 'entry ' || number || ' was written before the one before it' FROM (SELECT number, recorded_utc, lag(recorded_utc) OVER (ORDER BY number) AS before FROM entries) WHERE recorded_utc < before"));
+        long entries = 0;
+        int attachments = 0;
+        foreach (LogEntry e in log.All())
+        {
+            entries++;
+            if (e.Attached is not { } file) { continue; }
+            attachments++;
+            string kept = log.AttachmentPath(file.Sha256);
+            if (!File.Exists(kept)) { wrong.Add($"{file.Name} (entry {e.Number}) is not there: {kept}"); }
+            else if (Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(kept))) != file.Sha256) { wrong.Add($"{file.Name} (entry {e.Number}) was changed since: {kept}"); }
+        }
+
+        return new(log.File, log.AllPieces().Count, log.AllBoards().Count, entries, attachments,
+            ["the database page by page", "every pointer between entries, pieces and boards", "the guards that keep it append-only", "numbers without gaps, times in order", "every entry reads as what it says it is", "every attached file, by its hash"], wrong);
+    }
+
+    private static BuildReading[] Readings(ShopLog log, int number) => [.. log.BuildReadings(number).Select(e => e.Built!)];
+
+    private static BuildMasses Masses(LoggedBoard board, IReadOnlyList<BuildReading> readings, MaterialTables tables)
+    {
+        BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
+        return new(file.Board, BlankAreas.Of(file.Board, board.Start.Margin), readings);
+    }
+
+    // What is expected next is kept as it was said, with the version that said it.
+    private static void Predict(ShopLog log, LoggedBoard board, MaterialTables tables, BuildStage stage)
+    {
+        string version = typeof(KeepBuild).Assembly.GetName().Version?.ToString(3) ?? "";
+        GivenPrediction[] given = [.. Masses(board, Readings(log, board.Number), tables).Expected(stage)
+            .Select(e => new GivenPrediction(e.Stage, BuildWords.Of(e.Quantity), BuildWords.Unit(e.Quantity), e.Reading.Value, e.Reading.Low90, e.Reading.High90, version))];
+        if (given.Length > 0) { log.AddPredictions(board.Number, given); }
+    }
+
+    private static void CheckOrder(ShopLog log, int number, BuildStage stage)
+    {
+        if (log.BuildReadings(number).Select(e => (BuildStage?)e.Built!.Stage).Max() is { } reached && stage < reached - 1)
+        {
+            throw new InputException(string.Create(CultureInfo.InvariantCulture, $"board {number}"), $"'{BuildWords.Of(stage)}' comes before '{BuildWords.Of(reached)}', which was read already, and nothing was written: give the stage that it was read at, or `sandwichmech log correct` what is wrong");
+        }
+    }
+
+    private static BuildChanged Changed(ShopLog log, LoggedBoard board, MaterialTables tables, IReadOnlyList<long> entries)
+    {
+        IReadOnlyList<LogEntry> inForce = log.BuildReadings(board.Number);
+        BuildReading[] readings = [.. inForce.Select(e => e.Built!)];
+        BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
+        var areas = BlankAreas.Of(file.Board, board.Start.Margin);
+        IReadOnlyList<JudgedRow> judged = PlanBoard.Judged(file.Board, areas, readings);
+        var masses = new BuildMasses(file.Board, areas, readings);
+        return new(board.Number, board.Start.Name, entries, [.. judged.Where((_, i) => entries.Contains(inForce[i].Number))],
+            [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(PlanBoard.Row)],
+            readings.Length == 0 ? BuildWords.Of(BuildStage.Skins) : readings.Max(r => r.Stage) is var reached && reached < BuildStage.Strung ? BuildWords.Of(reached + 1) : null);
+    }
+
+    private static BoardRow Row(ShopLog log, LoggedBoard b, IReadOnlyList<LogEntry>? entries)
+    {
+        LogEntry[] readings = [.. (entries ?? log.BoardEntries(b.Number)).Where(e => e.Built is not null && e.CorrectedBy is null)];
+        return new(b.Number, b.Start.Name, Local(b.At), readings.Length == 0 ? null : BuildWords.Of(readings.Max(e => e.Built!.Stage)), readings.Length);
+    }
+
+    private static BoardEntryRow Row(LogEntry e) => new(
+        e.Number, Local(e.At), e.Built is { } b ? BuildWords.Of(b.Stage) : e.Given is { } g ? BuildWords.Of(g.Stage) : null,
+        e.Built is { } r ? BuildWords.Of(r.Quantity) : e.Given is { } p ? $"expected: {p.Figure}" : e.Attached is { } a ? $"file {a.Name}" : e.Start is { } s ? $"begun with {s.File}" : e.Kind,
+        e.AsTyped, e.Built?.Values ?? (e.Given is { } v ? [v.Low90, v.Value, v.High90] : []), e.Built is { } u ? BuildWords.Unit(u.Quantity) : e.Given?.Unit ?? "", e.CorrectedBy);
+
+    private static string Local(DateTimeOffset time) => time.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+}
