@@ -4,6 +4,7 @@ using SandwichMech.App.Terminal;
 using SandwichMech.Core.Building;
 using SandwichMech.Core.Materials;
 using SandwichMech.Core.Layups;
+using SandwichMech.Figures;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Tables;
@@ -19,6 +20,7 @@ internal static class BondCommand
     {
         var command = new WorkCommand("bond", "Adhesive for both bonds: what to mix, what the scale reads, what the board should gain",
             "sandwichmech bond shared/demo/board.toml",
+            "sandwichmech bond my-board.toml --margin \"10 mm\" --cup \"12.4 g\" --temperature \"22 °C\" --sheet bond.html",
             "sandwichmech bond --area \"241 in²\" --mixed \"0.15 g/in²\" --bead \"0.25 g/in\" --bead-line \"12 in\"");
         var board = new Argument<string?>("BOARD") { Description = "A board file; or give --area", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> area = Value("--area", "Bonded area in place of a board's", "AREA");
@@ -27,8 +29,18 @@ internal static class BondCommand
         Option<string?> kept = Value("--kept", "Share that usually stays in the board", "PERCENT");
         Option<string?> bead = Value("--bead", "Mass of your bead per length", "G-PER-LENGTH");
         Option<string?> line = Value("--bead-line", "Length of one line of bead", "LENGTH");
+        Option<string?> margin = Value("--margin", "Left all round to be cut off later", "LENGTH");
+        var holeCut = new Option<bool>("--hole-cut") { Description = "The soundhole is open already" };
+        Option<string?> letIn = Value("--letin-coverage", "Coverage you mix on let-in wood, where it is another", "COVERAGE");
+        Option<string?> cup = Value("--cup", "Mass of the empty cup, so that nothing is tared", "MASS");
+        Option<string?> temperature = Value("--temperature", "Of the shop, as \"22 °C\"", "TEMPERATURE");
+        Option<string?> vacuum = Value("--vacuum", "Vacuum that you draw, below the air, as \"60 kPa\"", "PRESSURE");
+        Option<string?> step = Value("--scale-step", "Smallest step of your scale, as \"0.1 g\"", "MASS");
+        var sheet = new Option<string?>("--sheet") { Description = "Also write a sheet to print for the bench", HelpName = "FILE.html" };
         command.Arguments.Add(board);
-        foreach (Option<string?> option in new[] { area, adhesive, mixed, kept, bead, line })
+        command.Options.Add(holeCut);
+        command.Options.Add(sheet);
+        foreach (Option<string?> option in new[] { area, adhesive, mixed, kept, bead, line, margin, letIn, cup, temperature, vacuum, step })
         {
             command.Options.Add(option);
         }
@@ -58,9 +70,28 @@ internal static class BondCommand
             }
 
             Board? sized = file?.Board is { } b ? b with { Adhesive = used } : null;
-            return common.Show(parsed, PlanBonds.Run(
-                file?.Board.Name ?? "typed area", used, typedArea ?? file!.Board.Size.Area, BeadOf(parsed, bead, line) ?? file?.Bead, sized,
-                [.. file?.Warnings.Select(w => w.ToString()) ?? []]), Print);
+            var wish = new BondWish
+            {
+                Margin = CommonOptions.Typed(parsed, margin, Dimension.Length, 0, 0.1) ?? 0,
+                HoleCut = parsed.GetValue(holeCut),
+                LetInCoverage = CommonOptions.Typed(parsed, letIn, Dimension.ArealDensity, 0.01, 2),
+                Cup = CommonOptions.Typed(parsed, cup, Dimension.Mass, 1e-4, 0.5),
+                Temperature = CommonOptions.Typed(parsed, temperature, Dimension.Temperature, 278.15, 313.15) ?? CureTimes.Room,
+                Vacuum = CommonOptions.Typed(parsed, vacuum, Dimension.Pressure, 1e3, 101.325e3),
+                ScaleStep = CommonOptions.Typed(parsed, step, Dimension.Mass, 1e-6, 5e-3) ?? new BondWish().ScaleStep,
+            };
+            string? page = parsed.GetValue(sheet);
+            if (page is not null) { BondSheet.CheckName(page, sheet.Name); }
+            BondResult result = PlanBonds.Run(
+                file?.Board.Name ?? "typed area", used, typedArea, BeadOf(parsed, bead, line) ?? file?.Bead, sized,
+                [.. file?.Warnings.Select(w => w.ToString()) ?? []], wish);
+            if (page is not null)
+            {
+                BondSheet.Of(result, common.Units(parsed)).Save(page);
+                common.Console.Err.WriteLine($"{page} written: print it on A4 or Letter");
+            }
+
+            return common.Show(parsed, result, Print);
         });
         return command;
     }
@@ -89,13 +120,19 @@ internal static class BondCommand
             screen.Line(string.Create(CultureInfo.InvariantCulture, $"That is {lines:F1} lines of bead, each {screen.Text(length, Shown.Length)} long."));
         }
 
-        if (r.WorkingTime is { } time)
+        screen.Heading("Where it goes");
+        foreach (BondRegionRow row in r.Regions)
         {
-            screen.Line(string.Create(CultureInfo.InvariantCulture, $"Working time from the table: {time / 60:F0} min at room temperature, less when warm (the label on the tin goes first). Full vacuum well before that."));
+            screen.Line($"{row.Region}: {screen.Text(row.Area, Shown.Area)} at {screen.Text(row.Coverage, Shown.ArealDensity)}, {screen.Text(row.Mixed, Shown.Mass)}");
         }
 
+        foreach (string poor in r.TooMuchOrLittle) { screen.Line(poor); }
+        screen.Heading($"The clock at {screen.Text(r.Clock.Temperature, Shown.Temperature)}");
+        foreach (string time in BondSheet.Clock(r)) { screen.Line(time); }
         screen.Heading("What should stay");
-        screen.Line($"The board should gain {screen.Text(one.Kept.Value, Shown.Mass)} a bond line ({screen.Range(one.Kept, Shown.Mass)} {screen.Unit(Shown.Mass)} in 90 % of bonds, {EstimateCommand.Percent(r.KeptShare)} of what is mixed); about {screen.Text(one.LeftOver, Shown.Mass)} is left on plate, roller and paper.");
+        screen.Line($"The board should gain {screen.Text(one.Kept.Value, Shown.Mass)} a bond line ({screen.Range(one.Kept, Shown.Mass)} {screen.Unit(Shown.Mass)} in 90 % of bonds, {screen.Number(one.Kept.Low50, Shown.Mass)} to {screen.Number(one.Kept.High50, Shown.Mass)} in half of them; {EstimateCommand.Percent(r.KeptShare)} of what is mixed); about {screen.Text(one.LeftOver, Shown.Mass)} is left on plate, roller and paper.");
+        screen.Line($"Of it about {screen.Text(r.Film, Shown.Mass)} lies as film, the rest as fillets on the cell walls.");
+        screen.Line(BondSheet.Witness(r, screen.Units));
         if (r.Adds is { } adds)
         {
             screen.Line($"Both bond lines add {screen.Text(adds.ArealDensity, Shown.ArealDensity)}, {EstimateCommand.Percent(adds.ShareOfMass)} of the board's mass; their films carry {EstimateCommand.Percent(adds.ShareAlong)} of its stiffness along and {EstimateCommand.Percent(adds.ShareAcross)} across.");

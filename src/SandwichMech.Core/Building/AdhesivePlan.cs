@@ -32,9 +32,17 @@ public static class AdhesivePlan
     /// <param name="area">Bonded area, m², positive.</param>
     /// <param name="bead">Grams per length and length of a line, where known.</param>
     /// <returns>The plan.</returns>
-    public static BondLinePlan Of(Adhesive adhesive, double area, Bead? bead)
+    public static BondLinePlan Of(Adhesive adhesive, double area, Bead? bead) => Of(adhesive, new BondAreas(area, 0), adhesive.Mixed.Value, bead);
+
+    /// <summary>Plan for one bond line over honeycomb and let-in wood.</summary>
+    /// <param name="adhesive">The adhesive with the shop's coverage on honeycomb and kept share.</param>
+    /// <param name="areas">What is bonded.</param>
+    /// <param name="letInCoverage">Mixed on let-in wood, kg/m².</param>
+    /// <param name="bead">Grams per length and length of a line, where known.</param>
+    /// <returns>The plan.</returns>
+    public static BondLinePlan Of(Adhesive adhesive, BondAreas areas, double letInCoverage, Bead? bead)
     {
-        double mixed = adhesive.Mixed.Value * area;
+        double mixed = adhesive.Mixed.Value * areas.Honeycomb + letInCoverage * areas.LetIn;
         AdhesivePart? resin = null, hardener = null;
         if (adhesive is { ResinParts: { } r, HardenerParts: { } h })
         {
@@ -44,7 +52,7 @@ public static class AdhesivePlan
 
         // The mixed mass is on the scale, so what is uncertain of the gain is the share that stays.
         Prediction kept = Propagation.Rising("share kept", adhesive.KeptShare.Spread, t => mixed * adhesive.KeptShare.ShiftedShare(t).Value);
-        return new(area, mixed, resin, hardener, kept, mixed - kept.Value, mixed / (bead?.MassPerLength * bead?.LineLength));
+        return new(areas.Total, mixed, resin, hardener, kept, mixed - kept.Value, mixed / (bead?.MassPerLength * bead?.LineLength));
     }
 
     private static AdhesivePart Part(double mass, double? density) => new(mass, mass / density);

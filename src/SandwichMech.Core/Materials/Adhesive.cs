@@ -29,6 +29,12 @@ public sealed record Adhesive
     public double? HardenerDensity { get; init; }
     /// <summary>Working time at room temperature, s, where the sheet gives it.</summary>
     public double? WorkingTime { get; init; }
+    /// <summary>Temperature that the times belong to, K, where the sheet says it.</summary>
+    public double? TimesAt { get; init; }
+    /// <summary>Earliest opening of the bag after full vacuum, s, where it is known.</summary>
+    public double? UnbagTime { get; init; }
+    /// <summary>Until it is cured through, s, where it is known.</summary>
+    public double? FullCureTime { get; init; }
 
     /// <summary>Kept mass per area of one bond line at the medians, kg/m².</summary>
     public double Kept => Mixed.Value * KeptShare.Value;

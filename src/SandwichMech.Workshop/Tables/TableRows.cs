@@ -11,7 +11,7 @@ namespace SandwichMech.Workshop.Tables;
 /// <remarks>The low-level CSV parser is used, not its record mapping: mapping compiles code at start and costs more than all reading.</remarks>
 internal sealed class TableRows
 {
-    private const double Mega = 1e6, Giga = 1e9, Milli = 1e-3, Percent = 1e-2, Minute = 60;
+    private const double Mega = 1e6, Giga = 1e9, Milli = 1e-3, Percent = 1e-2, Minute = 60, Hour = 3600, Freezing = 273.15;
     private readonly string _file;
     private readonly int _line;
     private readonly IReadOnlyDictionary<string, string> _cells;
@@ -183,6 +183,9 @@ internal sealed class TableRows
             ResinDensity = Optional("resin_density_kg_m3", 500, 2500),
             HardenerDensity = Optional("hardener_density_kg_m3", 500, 2500),
             WorkingTime = Optional("working_time_min", 1, 10000) * Minute,
+            TimesAt = Optional("times_at_c", 5, 60) + Freezing,
+            UnbagTime = Optional("unbag_h", 0.1, 1000) * Hour,
+            FullCureTime = Optional("full_cure_h", 0.1, 5000) * Hour,
         }, "adhesive");
     }
 

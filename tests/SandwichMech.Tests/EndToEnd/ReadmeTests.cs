@@ -28,7 +28,7 @@ public class ReadmeTests
         string[] words = Commanded.Words(command);
         Assert.Equal(["dotnet", "run", "--project", "src/SandwichMech.App", "--"], words[..5]);
         using var folder = new TemporaryFolder();
-        string[] run = [.. words.Skip(5).Select(w => w.StartsWith("shared/", StringComparison.Ordinal) ? w : Path.GetExtension(w) is ".png" or ".svg" or ".csv" or ".vtu" or ".json" or ".sqlite" || w == "my-board.toml" ? folder.File(w) : w)];
+        string[] run = [.. words.Skip(5).Select(w => w.StartsWith("shared/", StringComparison.Ordinal) ? w : Path.GetExtension(w) is ".png" or ".svg" or ".csv" or ".vtu" or ".html" or ".json" or ".sqlite" || w == "my-board.toml" ? folder.File(w) : w)];
         var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "sandwichmech.dll"), .. run])
         {
             WorkingDirectory = Repository.Root,
@@ -43,7 +43,7 @@ public class ReadmeTests
         process.WaitForExit();
         Assert.True(process.ExitCode == 0, $"{command}: {error}");
         Assert.NotEqual("", output);
-        string[] written = [.. words.Where(w => !w.StartsWith("shared/", StringComparison.Ordinal) && Path.GetExtension(w) is ".png" or ".svg" or ".csv" or ".vtu" or ".json" or ".sqlite")];
+        string[] written = [.. words.Where(w => !w.StartsWith("shared/", StringComparison.Ordinal) && Path.GetExtension(w) is ".png" or ".svg" or ".csv" or ".vtu" or ".html" or ".json" or ".sqlite")];
         Assert.All(written, w => Assert.True(File.Exists(folder.File(w)), $"{w} was not written."));
     }
 
