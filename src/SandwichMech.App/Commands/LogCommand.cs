@@ -33,15 +33,25 @@ internal static class LogCommand
     {
         var command = new WorkCommand("export", "All of the log as plain JSON, nothing lost: for a copy elsewhere, or for other programs",
             "sandwichmech log export shop.json",
+            "sandwichmech log export --csv tables",
             "sandwichmech log export");
         var file = new Argument<string?>("FILE") { Description = "Where to write it, an earlier export is replaced; to the screen when left out", Arity = ArgumentArity.ZeroOrOne };
+        Option<string?> csv = ReadingOptions.Value("--csv", "Write readings.csv, predictions.csv, boards.csv and pieces.csv for spreadsheets into this folder instead; SI units in the column names", "FOLDER");
         command.Arguments.Add(file);
+        command.Options.Add(csv);
         command.SetAction(parsed =>
         {
             using ShopLog log = common.Log(parsed);
             if (!System.IO.File.Exists(log.File))
             {
                 throw new InputException(log.File, "there is no log yet, so there is nothing to export: `sandwichmech piece add` begins one; --log FILE names another");
+            }
+
+            if (parsed.GetValue(csv) is { } folder)
+            {
+                return parsed.GetValue(file) is not null
+                    ? throw new InputException("log export", "give a file for all of it as JSON, or --csv FOLDER for tables: one at a time")
+                    : common.Show(parsed, KeepLog.Tables(log, folder), (r, screen) => screen.Line($"readings.csv, predictions.csv, boards.csv and pieces.csv written into {folder}."));
             }
 
             if (parsed.GetValue(file) is { } path)

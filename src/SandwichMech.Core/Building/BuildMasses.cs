@@ -31,12 +31,14 @@ public sealed record BondBalance(BuildStage Stage, double Gain, double? WaterLos
 
 /// <summary>The masses of a build: what each stage should weigh, from the model and from all that was weighed before, and what the bonds kept.</summary>
 /// <remarks>
-/// Mass is kept: a bond adds what is bonded and the adhesive that stays, and loses water; sanding takes wood off. What was weighed goes before the model. Without a witness piece 1 % of moisture either way in
-/// the wood (standard deviation; judgement) is in what a bond is expected to weigh.
+/// Mass is kept: a bond adds what is bonded and the adhesive that stays, and loses water; sanding takes wood off. What was weighed goes before the model. Without a witness piece 1 % of the wood's mass in water either way
+/// (standard deviation; judgement) is in what a bond is expected to weigh.
 /// </remarks>
 public sealed class BuildMasses
 {
     private const double WaterSpread = 0.01;
+    // How much is taken off where nobody measured it, standard deviation, m; and how well what is cut away is known. Judgement.
+    private const double UnknownTaken = 0.05e-3, CutSpread = 0.05;
 
     private readonly Board _board;
     private readonly BlankAreas _areas;
@@ -117,7 +119,8 @@ public sealed class BuildMasses
         return new("board as expected", parts.Sum(p => p.Value), Math.Sqrt(parts.Sum(p => p.Deviation * p.Deviation)));
     }
 
-    private MassPart Part(BuildQuantity quantity, MassPart model) => Read(BuildStage.Skins, quantity) ?? model;
+    // The inner skin is chosen last, and may be weighed as late as that.
+    private MassPart Part(BuildQuantity quantity, MassPart model) => Read(BuildStage.SecondBond, quantity) ?? Read(BuildStage.Skins, quantity) ?? model;
 
     private MassPart? Read(BuildStage stage, BuildQuantity quantity) => _read.TryGetValue((stage, quantity), out BuildReading? r) ? new($"{NameOf(quantity)}, weighed", r.Mean, r.Deviation) : null;
 
@@ -148,7 +151,8 @@ public sealed class BuildMasses
     {
         get
         {
-            if (Read(BuildStage.Skins, BuildQuantity.LetInHeight) is not { } high || LetInWood is not { } wood) { return new("wood levelled off", 0, 0); }
+            if (LetInWood is not { } wood) { return new("wood levelled off", 0, 0); }
+            if (Read(BuildStage.Skins, BuildQuantity.LetInHeight) is not { } high) { return new("wood levelled off", 0, wood.Density.Value * _areas.LetIn * UnknownTaken); }
             MassPart core = Read(BuildStage.Skins, BuildQuantity.CoreHeight) ?? new("", _board.Core.Height.Value, _board.Core.Height.Value * _board.Core.Height.Spread);
             double per = wood.Density.Value * _areas.LetIn, height = Math.Max(0, high.Value - core.Value);
             return new("wood levelled off", -per * height, per * Math.Sqrt(high.Deviation * high.Deviation + core.Deviation * core.Deviation));
@@ -159,7 +163,7 @@ public sealed class BuildMasses
     {
         get
         {
-            if (Read(BuildStage.SecondBond, BuildQuantity.BoardThickness) is not { } before || Read(BuildStage.Sanded, BuildQuantity.BoardThickness) is not { } after) { return new("wood sanded off", 0, 0); }
+            if (Read(BuildStage.SecondBond, BuildQuantity.BoardThickness) is not { } before || Read(BuildStage.Sanded, BuildQuantity.BoardThickness) is not { } after) { return new("wood sanded off", 0, _board.Outer.Wood.Density.Value * _areas.Blank * UnknownTaken); }
             double per = _board.Outer.Wood.Density.Value * _areas.Blank;
             return new("wood sanded off", -per * Math.Max(0, before.Value - after.Value), per * Math.Sqrt(before.Deviation * before.Deviation + after.Deviation * after.Deviation));
         }
@@ -170,7 +174,7 @@ public sealed class BuildMasses
         // What is cut away weighs as the model has it, scaled to how heavy the blank came out.
         double board = _board.MassWithoutBars(_board.Laminate());
         double model = Model(_areas.Blank, _areas.LetIn), share = board / model;
-        return new("blank less margin and hole", blank.Value * share, blank.Deviation * share + 0.01 * blank.Value * (1 - share));
+        return new("blank less margin and hole", blank.Value * share, Root(blank.Deviation * share, CutSpread * blank.Value * (1 - share)));
     }
 
     private double Model(double area, double letIn)

@@ -52,7 +52,7 @@ public static class BuildVerdicts
             if (now.Stage is BuildStage.Levelled or BuildStage.Sanded or BuildStage.CutOut && now.Mean > last + 3 * now.Deviation) { return "it gained mass where wood was taken off: weigh again"; }
             double? parts = now.Stage == BuildStage.FirstBond
                 ? Earlier(BuildStage.Skins, BuildQuantity.OuterMass) + (Earlier(BuildStage.Skins, BuildQuantity.CoreMass) ?? 0) + (Earlier(BuildStage.Skins, BuildQuantity.LetInMass) ?? 0)
-                : now.Stage == BuildStage.SecondBond ? last + Earlier(BuildStage.Skins, BuildQuantity.InnerMass) : null;
+                : now.Stage == BuildStage.SecondBond ? last + (Earlier(BuildStage.SecondBond, BuildQuantity.InnerMass) ?? Earlier(BuildStage.Skins, BuildQuantity.InnerMass)) : null;
             if (now.Mean < parts - 3 * now.Deviation) { return "it weighs less than what was bonded: no bond takes mass away; weigh again, and see that all parts were weighed as they were bonded"; }
         }
 

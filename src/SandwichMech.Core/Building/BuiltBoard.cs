@@ -14,7 +14,7 @@ public static class BuiltBoard
     /// <returns>Thicknesses and densities of what was measured and weighed; the adhesive of both bonds as kept, or as expected where a bond is still to come.</returns>
     public static Board Of(Board wish, BlankAreas areas, IReadOnlyList<BuildReading> readings)
     {
-        BuildReading? Last(BuildQuantity quantity) => readings.LastOrDefault(r => r.Quantity == quantity && r.Stage <= BuildStage.Levelled);
+        BuildReading? Last(BuildQuantity quantity) => readings.LastOrDefault(r => r.Quantity == quantity && r.Stage <= BuildStage.SecondBond);
         Estimate? Thickness(BuildQuantity quantity) => Last(quantity) is { } r ? MeanThickness.Of(new ThicknessReading(r.Values, r.Deviation)).Mean : null;
         Skin Skin(Skin skin, BuildQuantity thickness, BuildQuantity mass)
         {

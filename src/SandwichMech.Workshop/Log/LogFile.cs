@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
 
@@ -6,21 +7,27 @@ namespace SandwichMech.Workshop.Log;
 /// <summary>The log's database file: made whole or not at all, and opened only where it is a log that this version can read.</summary>
 internal static class LogFile
 {
-    private const long QuicklyRead = 20_000_000;
     private const int NotADatabase = 26, Corrupt = 11, Busy = 5, Locked = 6, ReadOnly = 8, CannotOpen = 14;
 
-    /// <summary>Opens the log for reading and writing.</summary>
+    // All pages of a larger log are looked at by `log check` only: that takes longer than what the maker asked for.
+    private const long SmallFile = 1 << 20;
+
+    /// <summary>Opens the log for reading and writing, and brings one of an older version up to date.</summary>
     /// <exception cref="InputException">It is no log, damaged, or of a newer version; nothing has been written.</exception>
-    internal static SqliteConnection Open(string path) => Telling(path, () =>
+    internal static SqliteConnection Open(string path, TimeProvider clock) => Telling(path, () =>
     {
+        long version;
         // Looked at first through a connection that cannot write.
-        bool old;
         using (SqliteConnection look = Connect(path, SqliteOpenMode.ReadOnly))
         {
-            old = Check(look, path) == LogSchema.First;
+            version = Check(look, path);
         }
 
-        if (old) { Upgrade(path); }
+        if (version < LogSchema.Version)
+        {
+            LogUpgrade.Run(path, clock);
+        }
+
         SqliteConnection log = Connect(path, SqliteOpenMode.ReadWrite);
         // FULL: in WAL mode an acknowledged commit is on the disk, not only with the operating system.
         Run(log, "PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;");
@@ -28,7 +35,7 @@ internal static class LogFile
     });
 
     /// <summary>Makes a new log: beside its place and then put there, so that no half-made one is ever seen.</summary>
-    internal static SqliteConnection Create(string path)
+    internal static SqliteConnection Create(string path, TimeProvider clock)
     {
         string beside = $"{path}.{Guid.NewGuid():N}.new";
         try
@@ -54,28 +61,7 @@ internal static class LogFile
             File.Delete(beside);
         }
 
-        return Open(path);
-    }
-
-    // A copy first; then all tables at once, unless another program was first.
-    private static void Upgrade(string path)
-    {
-        using SqliteConnection log = Connect(path, SqliteOpenMode.ReadWrite);
-        string backup = $"{path}.version-{LogSchema.First}";
-        if (!File.Exists(backup))
-        {
-            string beside = $"{backup}.{Guid.NewGuid():N}.new";
-            using SqliteCommand copy = log.CreateCommand();
-            copy.CommandText = "VACUUM INTO $file";
-            copy.Parameters.AddWithValue("$file", beside);
-            copy.ExecuteNonQuery();
-            File.Move(beside, backup, overwrite: false);
-        }
-
-        Run(log, "PRAGMA synchronous = FULL");
-        using SqliteTransaction transaction = log.BeginTransaction(deferred: false);
-        if (Number(log, "PRAGMA user_version") == LogSchema.First) { Run(log, LogSchema.ToVersion2); }
-        transaction.Commit();
+        return Open(path, clock);
     }
 
     /// <summary>Names of the triggers that keep a log append-only.</summary>
@@ -126,7 +112,6 @@ internal static class LogFile
 
     private static InputException NoLog(string path) => new(path, "this is no log of sandwichmech, and nothing was written to it: name another file with --log");
 
-    // Its version.
     private static long Check(SqliteConnection log, string path)
     {
         if (new FileInfo(path).Length == 0)
@@ -145,21 +130,54 @@ internal static class LogFile
             throw new InputException(path, string.Create(CultureInfo.InvariantCulture, $"this log is of version {version}, made by a newer sandwichmech; this one knows {LogSchema.Version}: use the newer one"));
         }
 
-        using SqliteCommand command = log.CreateCommand();
-        command.CommandText = "PRAGMA quick_check(1)";
-        // A large log is read through by `log check` alone: page by page it would cost more than the work itself.
-        bool whole = new FileInfo(path).Length > QuicklyRead || command.ExecuteScalar() as string is "ok";
-        return version is LogSchema.First or LogSchema.Version && whole ? version : throw Damaged(path);
+        if (version < 1 || IsCut(path) || (new FileInfo(path).Length <= SmallFile && Text(log, "PRAGMA quick_check(1)") is not "ok"))
+        {
+            throw Damaged(path);
+        }
+
+        // The end of the table and of its index: where the next entry goes.
+        _ = Text(log, "SELECT kind FROM entries WHERE number = (SELECT max(number) FROM entries) AND (corrects IS NULL OR corrects < number)");
+        return version;
     }
 
-    private static long Number(SqliteConnection log, string sql)
+    /// <summary>Whether the file is shorter than its own head says; with entries not yet taken over from beside it, that may be so.</summary>
+    private static bool IsCut(string path)
+    {
+        const int Head = 32, PageSizeAt = 16, PagesAt = 28;
+        if (new FileInfo(path + "-wal") is { Exists: true, Length: > 0 })
+        {
+            return false;
+        }
+
+        using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
+        var head = new byte[Head];
+        if (file.ReadAtLeast(head, Head, throwOnEndOfStream: false) < Head)
+        {
+            return true;
+        }
+
+        // SQLite file format, section 1.3: page size at 16 (1 means 65536), pages at 28, both big-endian.
+        int size = BinaryPrimitives.ReadUInt16BigEndian(head.AsSpan(PageSizeAt));
+        long bytes = (size == 1 ? 65536L : size) * BinaryPrimitives.ReadUInt32BigEndian(head.AsSpan(PagesAt));
+        // Another program may just have taken entries over: then the file is longer, never shorter.
+        return file.Length < bytes;
+    }
+
+    private static string? Text(SqliteConnection log, string sql)
+    {
+        using SqliteCommand command = log.CreateCommand();
+        command.CommandText = sql;
+        return command.ExecuteScalar() as string;
+    }
+
+    internal static long Number(SqliteConnection log, string sql)
     {
         using SqliteCommand command = log.CreateCommand();
         command.CommandText = sql;
         return (long)command.ExecuteScalar()!;
     }
 
-    private static SqliteConnection Connect(string path, SqliteOpenMode mode)
+    internal static SqliteConnection Connect(string path, SqliteOpenMode mode)
     {
         // No pool: when the log is closed, the file is free.
         var connection = new SqliteConnection(new SqliteConnectionStringBuilder { DataSource = path, Mode = mode, Pooling = false, DefaultTimeout = 10 }.ConnectionString);

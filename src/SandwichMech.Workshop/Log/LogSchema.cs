@@ -14,9 +14,6 @@ internal static class LogSchema
     /// <summary>Version of these tables.</summary>
     internal const int Version = 2;
 
-    /// <summary>The version before, which <see cref="ToVersion2"/> brings here.</summary>
-    internal const int First = 1;
-
     /// <summary>How times are written: UTC, to the tick, so that they sort as text.</summary>
     internal const string TimeFormat = "yyyy-MM-dd'T'HH:mm:ss.fffffff'Z'";
 
@@ -54,7 +51,7 @@ internal static class LogSchema
         """;
 
     /// <summary>Adds boards, and lets an entry be of one.</summary>
-    internal static readonly string ToVersion2 = $"""
+    private static readonly string ToVersion2 = $"""
         CREATE TABLE boards (
           number INTEGER PRIMARY KEY CHECK (number > 0)
         ) STRICT;
@@ -74,6 +71,9 @@ internal static class LogSchema
         BEGIN SELECT RAISE(ABORT, 'a correction belongs to the piece or board of the entry that it corrects'); END;
         PRAGMA user_version = {Version};
         """;
+
+    /// <summary>What brings a log of each version to the next, the first one first.</summary>
+    internal static readonly IReadOnlyList<string> Steps = [ToVersion2];
 
     /// <summary>All tables of a new log.</summary>
     internal static readonly string Create = $"{Version1} PRAGMA application_id = {ApplicationId}; {ToVersion2}";

@@ -302,11 +302,11 @@ public sealed partial class ShopLog : IDisposable
 
     private static PieceKind KindOf(string word) => Enum.GetValues<PieceKind>().First(k => Word(k) == word);
 
-    private SqliteConnection? Existing() => _connection ??= System.IO.File.Exists(File) ? LogFile.Open(File) : null;
+    private SqliteConnection? Existing() => _connection ??= System.IO.File.Exists(File) ? LogFile.Open(File, _clock) : null;
 
     private T Writing<T>(Func<SqliteTransaction, T> work)
     {
-        _connection = Existing() ?? LogFile.Create(File);
+        _connection = Existing() ?? LogFile.Create(File, _clock);
         return LogFile.Telling(File, () =>
         {
             // Immediate: numbers are given out while no other program can write.

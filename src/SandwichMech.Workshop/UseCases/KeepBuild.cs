@@ -74,7 +74,7 @@ public static class KeepBuild
         BuildStage when = TypedBuild.Stage(stage);
         if (readings.Count == 0) { throw new InputException("reading", $"nothing to write down: {string.Join("; ", BuildWords.ToRead(when))}"); }
         TypedBuildReading[] typed = [.. readings.SelectMany(r => TypedBuild.Read(when, r))];
-        CheckOrder(log, number, when);
+        CheckOrder(log, number, when, typed);
         IReadOnlyList<LogEntry> entries = log.AddBuild(number, typed, at);
         if (when < BuildStage.Strung) { Predict(log, board, tables, when + 1); }
         return Changed(log, board, tables, [.. entries.Select(e => e.Number)]);
@@ -194,9 +194,11 @@ public static class KeepBuild
         if (given.Length > 0) { log.AddPredictions(board.Number, given); }
     }
 
-    private static void CheckOrder(ShopLog log, int number, BuildStage stage)
+    private static void CheckOrder(ShopLog log, int number, BuildStage stage, TypedBuildReading[] typed)
     {
-        if (log.BuildReadings(number).Select(e => (BuildStage?)e.Built!.Stage).Max() is { } reached && stage < reached - 1)
+        // The inner skin is the last choice: it is weighed and measured when it is made.
+        bool inner = typed.All(t => t.Reading.Quantity is BuildQuantity.InnerMass or BuildQuantity.InnerThickness);
+        if (log.BuildReadings(number).Select(e => (BuildStage?)e.Built!.Stage).Max() is { } reached && stage < reached - 1 && !(inner && reached < BuildStage.SecondBond))
         {
             throw new InputException(string.Create(CultureInfo.InvariantCulture, $"board {number}"), $"'{BuildWords.Of(stage)}' comes before '{BuildWords.Of(reached)}', which was read already, and nothing was written: give the stage that it was read at, or `sandwichmech log correct` what is wrong");
         }

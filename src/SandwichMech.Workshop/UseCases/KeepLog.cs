@@ -59,6 +59,17 @@ public static class KeepLog
         return Where(log, path);
     }
 
+    /// <summary>Writes readings, predictions, boards and pieces as tables for spreadsheets.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="folder">Where; earlier ones are replaced.</param>
+    /// <returns>What was written.</returns>
+    /// <exception cref="InputException">A file of such a name is something else.</exception>
+    public static LogResult Tables(ShopLog log, string folder)
+    {
+        LogCsv.Write(log, folder);
+        return Where(log, folder);
+    }
+
     /// <summary>Puts an export into an empty log.</summary>
     /// <param name="log">The log.</param>
     /// <param name="path">The export.</param>

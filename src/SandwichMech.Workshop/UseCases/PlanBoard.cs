@@ -140,10 +140,10 @@ public static class PlanBoard
         };
     }
 
-    /// <summary>Readings of a build, each judged by those before it.</summary>
+    /// <summary>Readings of a build, each judged by those of the stages before it and by the others of its own.</summary>
     internal static IReadOnlyList<JudgedRow> Judged(Board board, BlankAreas areas, IReadOnlyList<BuildReading> readings) => [.. readings.Select((r, i) =>
     {
-        BuildReading[] before = [.. readings.Take(i)];
+        BuildReading[] before = [.. readings.Where((other, j) => j != i && other.Stage <= r.Stage)];
         JudgedReading j = BuildVerdicts.Of(new(board, areas, before), before, r);
         return new JudgedRow(BuildWords.Of(r.Stage), BuildWords.Of(r.Quantity), BuildWords.Unit(r.Quantity), r.Mean, j.Expected, BuildWords.Of(j.Verdict), j.Reason);
     })];

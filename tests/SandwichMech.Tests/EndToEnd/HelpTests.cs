@@ -29,7 +29,7 @@ public class HelpTests
             string[] typed = Commanded.Words(example);
             Assert.Equal("sandwichmech", typed[0]);
             // The files that an example writes go to a folder of the test's own.
-            string[] run = [.. typed.Skip(1).Select(w => w.StartsWith("shared/", StringComparison.Ordinal) ? Repository.File(w.Split('/')) : IsFile(w) ? folder.File(w) : w)];
+            string[] run = [.. typed.Skip(1).Select(w => w.StartsWith("shared/", StringComparison.Ordinal) ? Repository.File(w.Split('/')) : IsFile(w) || w == "tables" ? folder.File(w) : w)];
             Commanded done = Commanded.Run([.. run, .. run.Contains("--log") ? Array.Empty<string>() : ["--log", log]]);
             Assert.True(done.Code == 0, $"{example}: {done.Err}");
             Assert.NotEqual("", done.Out + done.Err);

@@ -38,6 +38,12 @@ public class SchemaTests
         { "piece-changed", "piece correct 1 2 --withdraw --json" },
         { "log", "log where --json" },
         { "log-export", "log export" },
+        { "choose", $"choose {Commanded.Demo} --target \"along at least solid\" --sure \"80 %\" --json" },
+        { "choose", $"choose {Commanded.Demo} --target \"along at least solid\" --target \"mass at most 95 g\" --json" },
+        { "plan", "plan 1 --json" },
+        { "boards", "log show 1 --json" },
+        { "board-changed", "log add 1 skins \"core 5.7 g\" --json" },
+        { "log-check", "log check --json" },
     };
 
     private static readonly Dictionary<string, Type> Types = new()
@@ -63,6 +69,11 @@ public class SchemaTests
         ["piece-changed"] = typeof(PieceChanged),
         ["log"] = typeof(LogResult),
         ["log-export"] = typeof(LogExport),
+        ["choose"] = typeof(ChooseResult),
+        ["plan"] = typeof(PlanResult),
+        ["boards"] = typeof(BuildsResult),
+        ["board-changed"] = typeof(BuildChanged),
+        ["log-check"] = typeof(CheckResult),
     };
 
     [Theory]
@@ -101,6 +112,12 @@ public class SchemaTests
     [InlineData("piece-changed")]
     [InlineData("log")]
     [InlineData("log-export")]
+    [InlineData("measure-board")]
+    [InlineData("choose")]
+    [InlineData("plan")]
+    [InlineData("boards")]
+    [InlineData("board-changed")]
+    [InlineData("log-check")]
     public void The_schema_in_shared_is_the_one_of_the_record(string name)
     {
         string file = Repository.File("shared", "schemas", $"{name}.schema.json"), made = ResultJson.Schema(Types[name]);

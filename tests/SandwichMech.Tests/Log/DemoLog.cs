@@ -7,7 +7,7 @@ using SandwichMech.Workshop.UseCases;
 
 namespace SandwichMech.Tests.Log;
 
-/// <summary>A log for the examples of help and README: invented pieces 1 (wood), 2 (core) and 3 (sandwich), a board 1 whose outer skin was weighed, and its export.</summary>
+/// <summary>A log for the examples of help and README: invented pieces 1 (wood), 2 (core) and 3 (sandwich), a board 1 whose inner skin was weighed, and its export.</summary>
 internal static class DemoLog
 {
     /// <summary>Writes log.sqlite and shop.json.</summary>
@@ -26,7 +26,7 @@ internal static class DemoLog
         log.AddPiece(PieceKind.Core, "aramid honeycomb 3.2-48", "", readings: TypedReadings.Read(PieceKind.Core, new() { Weight = "9.4 g", Length = "520 mm", Width = "200 mm", Thickness = "1.81 mm" }).Readings);
         log.AddPiece(PieceKind.Sandwich, "aramid honeycomb 3.2-48", "", "piece 1", "Sitka spruce", "laminating epoxy 100:30");
         KeepBuild.Start(log, Repository.File("shared", "demo", "outline.toml"), MaterialTables.BuiltIn(), 0.01, ["along at least 0.8 solid"]);
-        KeepBuild.Add(log, 1, "skins", ["outer 44.5 g"], MaterialTables.BuiltIn());
+        KeepBuild.Add(log, 1, "skins", ["inner 41.2 g"], MaterialTables.BuiltIn());
         File.WriteAllText(folder.File("shop.json"), LogExport.Write(log));
         return log.File;
     }
