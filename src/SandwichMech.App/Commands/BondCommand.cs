@@ -20,7 +20,7 @@ internal static class BondCommand
     {
         var command = new WorkCommand("bond", "Adhesive for both bonds: what to mix, what the scale reads, what the board should gain",
             "sandwichmech bond shared/demo/board.toml",
-            "sandwichmech bond my-board.toml --margin \"10 mm\" --cup \"12.4 g\" --temperature \"22 °C\" --sheet bond.html",
+            "sandwichmech bond shared/demo/outline.toml --margin \"10 mm\" --cup \"12.4 g\" --temperature \"22 °C\" --sheet bond.html",
             "sandwichmech bond --area \"241 in²\" --mixed \"0.15 g/in²\" --bead \"0.25 g/in\" --bead-line \"12 in\"");
         var board = new Argument<string?>("BOARD") { Description = "A board file; or give --area", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> area = Value("--area", "Bonded area in place of a board's", "AREA");

@@ -46,6 +46,12 @@ public static class LogJson
         [Key(nameof(BuildStart), nameof(BuildStart.Margin))] = "margin_m",
     };
 
+    /// <summary>Stages by their names.</summary>
+    internal static JsonConverter Stages { get; } = new JsonStringEnumConverter<BuildStage>(JsonNamingPolicy.SnakeCaseLower);
+
+    /// <summary>Quantities by their names.</summary>
+    internal static JsonConverter Quantities { get; } = new JsonStringEnumConverter<BuildQuantity>(JsonNamingPolicy.SnakeCaseLower);
+
     private static readonly JsonSerializerOptions Compact = new()
     {
         PropertyNamingPolicy = JsonNamingPolicy.SnakeCaseLower,
@@ -54,7 +60,7 @@ public static class LogJson
         UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
         RespectNullableAnnotations = true,
         AllowOutOfOrderMetadataProperties = true,
-        Converters = { new JsonStringEnumConverter<BuildStage>(JsonNamingPolicy.SnakeCaseLower), new JsonStringEnumConverter<BuildQuantity>(JsonNamingPolicy.SnakeCaseLower) },
+        Converters = { Stages, Quantities },
     };
 
     private static readonly JsonSerializerOptions Indented = new(Compact) { WriteIndented = true, NewLine = "\n" };

@@ -16,6 +16,7 @@ public static class ResultJson
         Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping,
         TypeInfoResolver = new DefaultJsonTypeInfoResolver { Modifiers = { LogJson.Name } },
         RespectNullableAnnotations = true,
+        Converters = { LogJson.Stages, LogJson.Quantities },
     };
 
     /// <summary>One JSON document.</summary>
