@@ -12,6 +12,12 @@ public static class BoardPictures
     /// <returns>The picture.</returns>
     public static Picture Estimate(EstimateResult r, UnitSystem units) => EstimatePicture.Of(r, units);
 
+    /// <summary>What the spread of each main figure comes from, the largest source on top.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Sources(EstimateResult r, UnitSystem units) => SourcesPicture.Of(r, units);
+
     /// <summary>Stiffness against areal density: the board among solid tops.</summary>
     /// <param name="r">The result.</param>
     /// <param name="units">Units that are shown.</param>

@@ -1,6 +1,7 @@
 using System.CommandLine;
 using SandwichMech.App.Terminal;
 using SandwichMech.Figures;
+using SandwichMech.Workshop;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
 
@@ -13,15 +14,47 @@ internal static class CompareCommand
     {
         var command = new WorkCommand("compare", "Against the solid top it replaces: equal stiffness by every criterion, both ways",
             "sandwichmech compare shared/demo/board.toml",
-            "sandwichmech compare shared/demo/board.toml --plot compare.svg");
-        Argument<string> board = CommonOptions.BoardArgument();
+            "sandwichmech compare shared/demo/board.toml --plot compare.svg",
+            "sandwichmech compare shared/demo/board.toml shared/demo/board-foam.toml");
+        var board = new Argument<string[]>("BOARD") { Description = "A board file (TOML), or up to three to be set side by side; `sandwichmech new` writes one", Arity = ArgumentArity.OneOrMore };
         Option<string?> plot = CommonOptions.PlotOption("stiffness against areal density, with the solid woods");
         command.Arguments.Add(board);
         command.Options.Add(plot);
         var samples = new SampleOptions("what is held equal on an outline keeps them", EstimateCommand.MostSamples);
         samples.AddTo(command);
-        command.SetAction(parsed => common.Show(parsed, CompareBoard.Run(common.Board(parsed, board), new Progress(common.Console.Err).Report, samples.Read(parsed, new Progress(common.Console.Err))), Print, plot, BoardPictures.Compare));
+        command.SetAction(parsed =>
+        {
+            string[] files = parsed.GetRequiredValue(board);
+            if (files.Length == 1)
+            {
+                return common.Show(parsed, CompareBoard.Run(common.Board(parsed, files[0]), new Progress(common.Console.Err).Report, samples.Read(parsed, new Progress(common.Console.Err))), Print, plot, BoardPictures.Compare);
+            }
+
+            if (parsed.GetValue(plot) is not null) { throw new InputException("--plot", "the picture is of one board beside solid tops: give one board, or leave --plot out"); }
+            return common.Show(parsed, SideBySide.Run([.. files.Select(f => common.Board(parsed, f))]), Print);
+        });
         return command;
+    }
+
+    private static void Print(SideBySideResult r, Screen screen)
+    {
+        screen.Title(string.Join("  |  ", r.Boards));
+        var table = new TextTable(["", "", .. r.Boards.Select((_, i) => $">{(char)('A' + i)}, 90 %"), .. r.Boards.Skip(1).Select((_, i) => $">{(char)('B' + i)} over A")]);
+        foreach (BesideRow row in r.Rows)
+        {
+            Shown kind = row.Unit switch { "N·m" => Shown.BendingStiffness, "kg/m²" => Shown.ArealDensity, "kg" => Shown.Mass, _ => Shown.Frequency };
+            table.Add([row.Figure, screen.Unit(kind), .. row.Boards.Select(p => $"{screen.Number(p.Value, kind)} ({screen.Range(p, kind)})"), .. row.OverFirst.Select(p => $"{EstimateCommand.Percent(p.Value)} ({screen.Range(p, Shown.Percent)})")]);
+        }
+
+        screen.Table(table);
+        for (int i = 0; i < r.Boards.Count; i++)
+        {
+            SolidRow s = r.Solids[i];
+            screen.Line($"{(char)('A' + i)}, {r.Boards[i]}: as stiff as solid {s.Wood} of {screen.Text(s.Thickness.Value, Shown.Thickness)} by {s.Criterion}; {(s.Saved.Value >= 0 ? "saves" : "costs")} {screen.Text(Math.Abs(s.Saved.Value), Shown.Mass)} (90 %: {screen.Range(s.Saved, Shown.Mass)} {screen.Unit(Shown.Mass)}).");
+        }
+
+        screen.Line($"{char.ToUpperInvariant(r.Means[0])}{r.Means[1..]}.");
+        EstimateCommand.Ending([], r.Warnings, screen);
     }
 
     private static void Print(CompareResult r, Screen screen)

@@ -18,6 +18,7 @@ internal static class EstimateCommand
         var command = new WorkCommand("estimate", "How stiff, how heavy, roughly where the modes are, and what solid top it equals",
             "sandwichmech estimate shared/demo/board.toml",
             "sandwichmech estimate shared/demo/board.toml --units inch --plot estimate.png",
+            "sandwichmech estimate shared/demo/board.toml --sources sources.png",
             "sandwichmech estimate shared/demo/board.toml --samples 2000 --json");
         Argument<string> board = CommonOptions.BoardArgument();
         Option<string?> plot = CommonOptions.PlotOption("where stiffness and mass come from, layer by layer");
@@ -25,7 +26,21 @@ internal static class EstimateCommand
         command.Options.Add(plot);
         var samples = new SampleOptions("modes on an outline keep theirs (`sandwichmech modes --samples` samples them)", MostSamples);
         samples.AddTo(command);
-        command.SetAction(parsed => common.Show(parsed, EstimateBoard.Run(common.Board(parsed, board), samples.Read(parsed, new Progress(common.Console.Err))), Print, plot, BoardPictures.Estimate));
+        var sources = new Option<string?>("--sources") { Description = "Also draw what the spread of each main figure comes from: what is worth measuring first", HelpName = "FILE.png|FILE.svg" };
+        command.Options.Add(sources);
+        command.SetAction(parsed =>
+        {
+            CommonOptions.CheckPlot(parsed, plot);
+            CommonOptions.CheckPlot(parsed, sources);
+            EstimateResult result = EstimateBoard.Run(common.Board(parsed, board), samples.Read(parsed, new Progress(common.Console.Err)));
+            if (parsed.GetValue(sources) is { } file)
+            {
+                SavedPicture saved = BoardPictures.Sources(result, common.Units(parsed)).Save(file);
+                common.Console.Err.WriteLine($"{saved.Path} written{(saved.Note is null ? "" : $"; {saved.Note}")}");
+            }
+
+            return common.Show(parsed, result, Print, plot, BoardPictures.Estimate);
+        });
         return command;
     }
 

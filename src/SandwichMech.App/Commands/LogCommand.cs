@@ -87,8 +87,8 @@ internal static class LogCommand
     {
         screen.Title(r.Log);
         screen.Line(r.IsThere
-            ? string.Create(CultureInfo.InvariantCulture, $"{r.Pieces} {(r.Pieces == 1 ? "piece" : "pieces")}, {r.Entries} {(r.Entries == 1 ? "entry" : "entries")}{(r.Export is { } from ? $", restored from {from}" : "")}.")
-            : "Not begun yet: `sandwichmech piece add` begins it.");
+            ? string.Create(CultureInfo.InvariantCulture, $"{r.Pieces} {(r.Pieces == 1 ? "piece" : "pieces")}, {r.Boards} {(r.Boards == 1 ? "board" : "boards")}, {r.Entries} {(r.Entries == 1 ? "entry" : "entries")}{(r.Export is { } from ? $", restored from {from}" : "")}.")
+            : "Not begun yet: `sandwichmech piece add` or `sandwichmech log start` begins it.");
         screen.Warnings(r.Warnings);
     }
 }

@@ -7,10 +7,11 @@ namespace SandwichMech.Workshop.UseCases;
 /// <param name="Log">File of the log.</param>
 /// <param name="IsThere">Whether it was begun.</param>
 /// <param name="Pieces">Pieces, withdrawn ones left out.</param>
+/// <param name="Boards">Boards, withdrawn ones left out.</param>
 /// <param name="Entries">Entries, corrected and withdrawn ones too.</param>
 /// <param name="Export">The file that was written or restored.</param>
 /// <param name="Warnings">What is to be said about its place.</param>
-public sealed record LogResult(string Log, bool IsThere, int Pieces, long Entries, string? Export, IReadOnlyList<string> Warnings);
+public sealed record LogResult(string Log, bool IsThere, int Pieces, int Boards, long Entries, string? Export, IReadOnlyList<string> Warnings);
 
 /// <summary>Where the log is, its export and its restoring.</summary>
 public static class KeepLog
@@ -22,7 +23,7 @@ public static class KeepLog
     /// <param name="export">The file that was written or restored.</param>
     /// <returns>Its file and numbers.</returns>
     public static LogResult Where(ShopLog log, string? export = null) =>
-        new(log.File, File.Exists(log.File), log.Pieces().Count, log.Entries(), export, log.Warnings);
+        new(log.File, File.Exists(log.File), log.Pieces().Count, log.Boards().Count, log.Entries(), export, log.Warnings);
 
     /// <summary>Writes all of the log into a file, whole or not at all.</summary>
     /// <param name="log">The log.</param>

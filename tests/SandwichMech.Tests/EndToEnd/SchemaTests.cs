@@ -22,6 +22,7 @@ public class SchemaTests
         { "outline", $"outline {Repository.File("shared", "demo", "half-widths.csv")} --json" },
         { "listen", $"listen {Repository.File("shared", "demo", "taps.wav")} --json" },
         { "compare", $"compare {Commanded.Demo} --json" },
+        { "side-by-side", $"compare {Commanded.Demo} {Repository.File("shared", "demo", "board-foam.toml")} --json" },
         { "sweep", $"sweep {Commanded.Demo} --vary \"core 1.5 mm to 3 mm\" --json" },
         { "bond", $"bond {Commanded.Demo} --json" },
         { "strip", $"strip {Commanded.Demo} --json" },
@@ -56,6 +57,7 @@ public class SchemaTests
         ["outline"] = typeof(OutlineResult),
         ["listen"] = typeof(ListenResult),
         ["compare"] = typeof(CompareResult),
+        ["side-by-side"] = typeof(SideBySideResult),
         ["sweep"] = typeof(SweepResult),
         ["bond"] = typeof(BondResult),
         ["strip"] = typeof(StripResult),
@@ -100,6 +102,7 @@ public class SchemaTests
     [InlineData("outline")]
     [InlineData("listen")]
     [InlineData("compare")]
+    [InlineData("side-by-side")]
     [InlineData("sweep")]
     [InlineData("bond")]
     [InlineData("strip")]

@@ -16,7 +16,7 @@ internal static class PictureCases
 
     internal static readonly string[] Boards = [Demo, Foam, LongNames, Heavier, Thick, Certain];
 
-    internal static readonly string[] Kinds = ["estimate", "compare", "sweep of one", "sweep of two"];
+    internal static readonly string[] Kinds = ["estimate", "sources", "compare", "sweep of one", "sweep of two"];
 
     private static readonly MaterialTables Tables = MaterialTables.BuiltIn();
     private static readonly ConcurrentDictionary<string, BoardFile> Files = new();
@@ -54,6 +54,7 @@ internal static class PictureCases
     internal static Picture Draw(string board, string kind, UnitSystem units) => kind switch
     {
         "estimate" => BoardPictures.Estimate(Estimate(board), units),
+        "sources" => BoardPictures.Sources(Estimate(board), units),
         "compare" => BoardPictures.Compare(Compare(board), units),
         "sweep of one" => BoardPictures.Sweep(SweepOne(board), units),
         _ => BoardPictures.Sweep(SweepTwo(board), units),
