@@ -48,7 +48,7 @@ public class HelpTests
     }
 
     private static bool IsFile(string word) => word.Contains('.', StringComparison.Ordinal) && !word.Contains(' ', StringComparison.Ordinal)
-        && Path.GetExtension(word) is ".png" or ".svg" or ".csv" or ".toml" or ".vtu" or ".json" or ".sqlite" or ".wav";
+        && Path.GetExtension(word) is ".png" or ".svg" or ".csv" or ".toml" or ".vtu" or ".json" or ".sqlite" or ".wav" or ".html";
 
     private static RootCommand Root() => Cli.Build(new(TextReader.Null, TextWriter.Null, TextWriter.Null, false, false));
 

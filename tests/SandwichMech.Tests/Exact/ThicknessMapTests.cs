@@ -87,7 +87,7 @@ public sealed class ThicknessMapTests : IDisposable
         Assert.Equal(2, run.Code);
         Assert.Contains(says, Assert.Single(run.Err.Trim().Split('\n')), StringComparison.Ordinal);
         using ShopLog after = ShopLog.Open(log);
-        Assert.Equal(12, after.Entries());
+        Assert.Equal(DemoLog.Entries, after.Entries());
     }
 
     [Fact]

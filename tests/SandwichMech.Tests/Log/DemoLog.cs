@@ -10,6 +10,9 @@ namespace SandwichMech.Tests.Log;
 /// <summary>A log for the examples of help and README: invented pieces 1 (wood), 2 (core) and 3 (sandwich), a board 1 whose inner skin was weighed, and its export.</summary>
 internal static class DemoLog
 {
+    /// <summary>How many entries it holds.</summary>
+    internal const long Entries = 19;
+
     /// <summary>Writes log.sqlite and shop.json.</summary>
     /// <returns>The log.</returns>
     internal static string In(TemporaryFolder folder)
