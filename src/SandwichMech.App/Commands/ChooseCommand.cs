@@ -72,7 +72,7 @@ internal static class ChooseCommand
         screen.Line($"Wanted: {string.Join("; ", r.Targets)}; all together with a chance of at least {Percent(r.Sure)}.");
         if (r.Best is { } best) { Best(r, best, screen); } else { InTheWay(r, screen); }
         screen.Line();
-        screen.Line($"{Count(r.Boards)} boards to choose among{(r.Solves > 0 ? $", {Count(r.Solves)} plates solved" : "")}. Meant is {r.Means}.");
+        screen.Line($"{Count(r.Boards)} boards to choose among{(r.Solves > 0 ? $", {Count(r.Solves)} {(r.Solves == 1 ? "plate" : "plates")} solved" : "")}. Meant is {r.Means}.");
         EstimateCommand.Ending(r.ReadBack, r.Warnings, screen);
     }
 
@@ -116,7 +116,7 @@ internal static class ChooseCommand
         screen.Table(table);
         screen.Line(r.SandingAllowed switch
         {
-            null => "How closely you sand hardly matters here: ± 0.5 mm on both skins would still do.",
+            null => $"How closely you sand hardly matters here: ± {screen.Text(r.SandingLooked!.Value, Shown.Thickness)} on both skins would still do.",
             0 => $"Even exact skins give a chance of {Percent(r.ChanceIfExact!.Value)} only.",
             { } a => $"Sanding both skins to ± {screen.Text(a, Shown.Thickness)} still meets the targets as surely as asked; exact skins give {Percent(r.ChanceIfExact!.Value)}.",
         });

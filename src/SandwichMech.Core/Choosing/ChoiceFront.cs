@@ -6,9 +6,9 @@ namespace SandwichMech.Core.Choosing;
 /// <param name="Board">The board.</param>
 /// <param name="Mass">kg.</param>
 /// <param name="Stiffness">Of what is traded (<see cref="Choose.Traded(IReadOnlyList{ChoiceTarget})"/>), N·m.</param>
-/// <param name="Outcomes">How it stands to the targets.</param>
+/// <param name="Chance">Chance that all bounds hold together, whatever aims ask for.</param>
 /// <param name="Level">Level that the way its layup goes makes of the chosen board's, dB above it.</param>
-public sealed record FrontPoint(ChosenBoard Board, double Mass, double Stiffness, IReadOnlyList<TargetOutcome> Outcomes, double Level);
+public sealed record FrontPoint(ChosenBoard Board, double Mass, double Stiffness, double Chance, double Level);
 
 /// <summary>Finds what lightness costs in stiffness: boards than which none is both lighter and stiffer.</summary>
 internal sealed class ChoiceFront(ChoiceSearch search)
@@ -46,7 +46,7 @@ internal sealed class ChoiceFront(ChoiceSearch search)
     {
         (ChoiceValue[] values, bool solved) = search.Values(at)!.Value;
         ChosenBoard board = search.Shown(at, values, solved);
-        return new(board, mass, stiffness, board.Outcomes, Way(board.Board) - Way(best.Board));
+        return new(board, mass, stiffness, search.ChanceOfBounds(values), Way(board.Board) - Way(best.Board));
     }
 
     // Even steps of stiffness.

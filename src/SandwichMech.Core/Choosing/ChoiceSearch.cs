@@ -129,6 +129,10 @@ internal sealed class ChoiceSearch
     /// <summary>Chance with one target changed.</summary>
     internal double ChanceWith(int target, ChoiceTarget changed, IReadOnlyList<ChoiceValue> values) => _chance.With(target, changed).Of(values, Wish.Sure);
 
+    /// <summary>Chance of all bounds, aims left out.</summary>
+    internal double ChanceOfBounds(IReadOnlyList<ChoiceValue> values) => Enumerable.Range(0, Wish.Targets.Count).Where(t => Wish.Targets[t].Aim is not null)
+        .Aggregate(_chance, (chance, t) => chance.With(t, Wish.Targets[t] with { Aim = null })).Of(values);
+
     internal ChosenBoard Shown(Candidate at, IReadOnlyList<ChoiceValue> values, bool solved)
     {
         Board board = Space.BoardAt(at);

@@ -12,12 +12,13 @@ public sealed record ThicknessEffect(string Name, double Tolerance, IReadOnlyLis
 
 /// <summary>Which thickness matters how much, and how freely both skins may be sanded.</summary>
 /// <param name="Thicknesses">Outer skin, core, inner skin.</param>
-/// <param name="Allowed">Widest limits of both skins, m, with which the bounds still hold as surely as asked; 0 where not even exact skins do; nothing where no limit below <see cref="Widest"/> matters.</param>
+/// <param name="Allowed">Widest limits of both skins, m, with which the bounds still hold as surely as asked; 0 where not even exact skins do; nothing where none up to <see cref="Looked"/> matters.</param>
 /// <param name="ChanceIfExact">Chance with both skins exact.</param>
-public sealed record Tolerances(IReadOnlyList<ThicknessEffect> Thicknesses, double? Allowed, double ChanceIfExact)
+/// <param name="Looked">Limits were looked at up to here, m.</param>
+public sealed record Tolerances(IReadOnlyList<ThicknessEffect> Thicknesses, double? Allowed, double ChanceIfExact, double Looked)
 {
-    /// <summary>Beyond this no limit is looked for, m.</summary>
-    public const double Widest = 0.5e-3;
+    // Of the thinner skin: wider limits are no sanding, and first order tells them no longer.
+    private const double WidestShare = 0.3;
 
     /// <summary>Effects are told for so much more of a thickness, m.</summary>
     public const double Step = 0.05e-3;
@@ -45,16 +46,16 @@ public sealed record Tolerances(IReadOnlyList<ThicknessEffect> Thicknesses, doub
                 : e)],
         })]);
 
-        double exact = With(0);
-        return new([Effect(Outer, board.Outer.Thickness), Effect(Core, board.Core.Height), Effect(Inner, board.Inner.Thickness)], WidestOf(search.Wish.Sure, exact, With), exact);
+        double exact = With(0), widest = WidestShare * Math.Min(board.Outer.Thickness.Value, board.Inner.Thickness.Value);
+        return new([Effect(Outer, board.Outer.Thickness), Effect(Core, board.Core.Height), Effect(Inner, board.Inner.Thickness)], WidestOf(search.Wish.Sure, exact, widest, With), exact, widest);
     }
 
     // The chance falls as the limits widen.
-    private static double? WidestOf(double sure, double exact, Func<double, double> with)
+    private static double? WidestOf(double sure, double exact, double widest, Func<double, double> with)
     {
         if (exact < sure) { return 0; }
-        if (with(Widest) >= sure) { return null; }
-        double low = 0, high = Widest;
+        if (with(widest) >= sure) { return null; }
+        double low = 0, high = widest;
         for (int i = 0; i < 30; i++)
         {
             double middle = (low + high) / 2;

@@ -43,7 +43,7 @@ public sealed record ChosenRow(
 /// <param name="Fields">Its free fields.</param>
 /// <param name="Mass">kg.</param>
 /// <param name="Stiffness">N·m, at the median.</param>
-/// <param name="Chance">Chance that all targets hold together.</param>
+/// <param name="Chance">Chance that all bounds hold together, whatever 'equal' asks for.</param>
 /// <param name="LevelChange">How much louder than the chosen board it is by the way of its layup, dB.</param>
 public sealed record FrontRow(
     IReadOnlyList<ChosenField> Fields,
@@ -111,8 +111,10 @@ public sealed record ChooseResult
     public required IReadOnlyList<FrontRow> Front { get; init; }
     /// <summary>Which thickness matters how much.</summary>
     public required IReadOnlyList<ThicknessRow> Thicknesses { get; init; }
-    /// <summary>Widest sanding limits of both skins that the targets allow, m; 0 where not even exact skins are sure enough; nothing where no limit up to half a millimetre matters, or without a board.</summary>
+    /// <summary>Widest sanding limits of both skins that the targets allow, m; 0 where not even exact skins are sure enough; nothing where none of those looked at matters, or without a board.</summary>
     [JsonPropertyName("sanding_allowed_m")] public required double? SandingAllowed { get; init; }
+    /// <summary>Sanding limits were looked at up to here, m; nothing without a board.</summary>
+    [JsonPropertyName("sanding_looked_at_m")] public required double? SandingLooked { get; init; }
     /// <summary>Chance with exact skins; nothing without a board.</summary>
     public required double? ChanceIfExact { get; init; }
     /// <summary>Where none meets all: what would have to give way, the least first.</summary>
@@ -205,9 +207,10 @@ public static class ChooseBoard
             ChosenStiffness = choice.Best is { } c ? Choose.Traded(c.Board.UnderWeight().Laminate(), traded) : null,
             SolidStiffness = solid is null ? null : Choose.Traded(solid, traded),
             SolidMass = solid?.ArealMass * file.Board.Size.Area,
-            Front = [.. choice.Front.Select(p => new FrontRow(Fields(p.Board), p.Mass, p.Stiffness, p.Board.Chance, p.Level))],
+            Front = [.. choice.Front.Select(p => new FrontRow(Fields(p.Board), p.Mass, p.Stiffness, p.Chance, p.Level))],
             Thicknesses = [.. choice.Tolerances?.Thicknesses.Select(t => new ThicknessRow(t.Name.Replace(" thickness", "", StringComparison.Ordinal).Replace(" height", "", StringComparison.Ordinal), t.Tolerance, t.Changes, t.Shares)) ?? []],
             SandingAllowed = choice.Tolerances?.Allowed,
+            SandingLooked = choice.Tolerances?.Looked,
             ChanceIfExact = choice.Tolerances?.ChanceIfExact,
             Obstacles = [.. choice.Obstacles.Select(o => new ObstacleRow(TypedTarget.Words(targets[o.Target], wish.Units), Instead(targets[o.Target], o, wish.Units), Row(o.With)))],
             Nearest = choice.Nearest is { } near ? Row(near) : null,

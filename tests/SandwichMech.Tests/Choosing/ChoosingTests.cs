@@ -71,7 +71,7 @@ public class ChoosingTests
         Checks.Near(Normal.CDF(0, 1, Math.Log(p.Value / 10) / spread), chosen.Best.Chance, 1e-9);
         Checks.Within(0.9, 0.99, chosen.Best.Chance);
         // One step lighter in either skin is not enough, or is heavier.
-        Assert.All(chosen.Front.Where(f => f.Mass < chosen.Best.Mass), f => Assert.True(f.Board.Chance < 0.9));
+        Assert.All(chosen.Front.Where(f => f.Mass < chosen.Best.Mass), f => Assert.True(f.Chance < 0.9));
     }
 
     // Thin skins on a core that bears shear alone: D = E t c²/2 and mass 2 ρf t + ρc c are least together where the core weighs twice the skins

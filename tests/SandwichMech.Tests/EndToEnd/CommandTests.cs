@@ -178,10 +178,15 @@ public class CommandTests
     [Fact]
     public void What_cannot_be_written_is_said_with_exit_code_1()
     {
-        Commanded run = Commanded.Run("estimate", Commanded.Demo, "--plot", "/no/such/folder/picture.svg");
+        Commanded run = Commanded.Run("sweep", Commanded.Demo, "--vary", "core 1.5 mm to 3 mm", "--csv", "/no/such/folder/rows.csv");
         Assert.Equal(1, run.Code);
         Assert.Empty(run.Out);
         Assert.Single(run.Err.TrimEnd('\n').Split('\n'));
+        // A picture's place is looked at before anything is worked out.
+        Commanded picture = Commanded.Run("estimate", Commanded.Demo, "--plot", "/no/such/folder/picture.svg");
+        Assert.Equal(2, picture.Code);
+        Assert.Empty(picture.Out);
+        Assert.Single(picture.Err.TrimEnd('\n').Split('\n'));
     }
 
     [Theory]
