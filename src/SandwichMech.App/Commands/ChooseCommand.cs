@@ -32,7 +32,8 @@ internal static class ChooseCommand
         var sure = new Option<string?>("--sure") { Description = "Chance with which all targets have to hold together; 90 % when left out", HelpName = "PERCENT" };
         var sand = new Option<string?>("--sand") { Description = "Limits that you sand both skins to, in place of the board file's", HelpName = "\"± 0.05 mm\"" };
         var stock = new Option<string?>("--stock") { Description = "What else is in stock, with price and hours if you like: CSV with the columns material, height, price, hours", HelpName = "FILE.csv" };
-        var rank = new Option<ChoiceRank>("--rank") { Description = "Order of the other kinds of board", HelpName = "mass|price|hours" };
+        var rank = new Option<string>("--rank") { Description = "Order of the other kinds of board", HelpName = "mass|price|hours", DefaultValueFactory = _ => "mass" };
+        rank.AcceptOnlyFromAmong("mass", "price", "hours");
         var seed = new Option<int>("--seed") { Description = "The same seed gives the same answer", DefaultValueFactory = _ => 0, HelpName = "NUMBER" };
         var adopt = new Option<bool>("--adopt") { Description = "Write the choice into the board file; its comments stay" };
         Option<string?> plot = CommonOptions.PlotOption("what lightness costs in stiffness, with the chosen board and the solid top");
@@ -51,7 +52,7 @@ internal static class ChooseCommand
                 Sure = CommonOptions.Typed(parsed, sure, Dimension.Ratio, 0.01, 0.999) ?? ChooseWish.UsualSure,
                 Sand = limits is null ? null : ChooseBoard.Limits(limits),
                 Stock = parsed.GetValue(stock),
-                Rank = parsed.GetValue(rank),
+                Rank = parsed.GetValue(rank) switch { "price" => ChoiceRank.Price, "hours" => ChoiceRank.Hours, _ => ChoiceRank.Mass },
                 Seed = parsed.GetValue(seed),
                 Units = common.Units(parsed),
                 Pieces = () =>

@@ -12,6 +12,7 @@ public sealed record BondAreas(double Honeycomb, double LetIn)
     public double Total => Honeycomb + LetIn;
 
     /// <summary>Areas of a board's blank in the bag.</summary>
+    /// <remarks>A margin m round a smooth closed curve of length P adds P m + π m² (Steiner 1840, from memory), as long as it does not run into itself; where there is an edge band it is of its wood.</remarks>
     /// <param name="board">The board; without an outline it is a rectangle of its length and width, scaled to its area.</param>
     /// <param name="margin">Left all round to be cut off later, m, 0 or more; without an outline length and width have to be known where it is not 0.</param>
     /// <param name="holeCut">Whether the soundhole is open already. An uncut one is let-in wood where wood runs through under it, as a ring's does.</param>
@@ -20,26 +21,26 @@ public sealed record BondAreas(double Honeycomb, double LetIn)
     public static BondAreas Of(Board board, double margin, bool holeCut)
     {
         ArgumentOutOfRangeException.ThrowIfNegative(margin);
-        var blank = BlankAreas.Of(board, margin);
         if (board.Shape is not { } shape)
         {
-            return margin > 0 && board.Size is not { Length: not null, Width: not null }
-                ? throw new ArgumentException("A margin needs the board's length and width.", nameof(margin))
-                : new(blank.Core, blank.LetIn);
+            return margin == 0 ? new(board.Size.Area, 0)
+                : board.Size is { Length: { } l, Width: { } w } ? new(board.Size.Area * (1 + 2 * margin / l) * (1 + 2 * margin / w), 0)
+                : throw new ArgumentException("A margin needs the board's length and width.", nameof(margin));
         }
 
-        double outline = Math.Abs(shape.Outline.SignedArea);
-        double grown = Offset.Inward(shape.Outline, -margin).Sum(c => Math.Abs(c.SignedArea)) - outline;
-        double inside = BlankAreas.Of(board, 0).LetIn;
-        double letIn = inside + (blank.LetIn > inside ? grown : 0);
-        double underHole = holeCut ? 0 : shape.Holes.Where(h => shape.Regions.Any(r => r.Change is LetInWood && r.Inside(Middle(h)))).Sum(h => Math.Abs(h.SignedArea));
-        double all = (holeCut ? shape.Area : outline) + grown;
-        return new(all - letIn - underHole, letIn + underHole);
+        double outline = Math.Abs(shape.Outline.SignedArea), grown = shape.Outline.TotalLength * margin + Math.PI * margin * margin;
+        double letIn = shape.Parts.Where(p => p.Regions.Any(r => shape.Regions[r].Change is LetInWood)).Sum(p => p.Area);
+        if (shape.Regions.Any(r => r.Change is LetInWood && r.Inside(AtLowerEnd(shape.Outline)))) { letIn += grown; }
+        if (!holeCut) { letIn += shape.Holes.Where(h => shape.Regions.Any(r => r.Change is LetInWood && r.Inside(Middle(h)))).Sum(h => Math.Abs(h.SignedArea)); }
+        return new((holeCut ? shape.Area : outline) + grown - letIn, letIn);
     }
 
-    private static Point Middle(Curve hole)
+    // Just inside the lower end, on the centre line: an edge band is there, or none.
+    private static Point AtLowerEnd(Curve outline)
     {
-        Box box = hole.Bounds();
-        return new((box.MinX + box.MaxX) / 2, (box.MinY + box.MaxY) / 2);
+        const double inside = 1e-3;
+        return new(outline.Bounds().MinX + inside, 0);
     }
+
+    private static Point Middle(Curve hole) => hole.Bounds().Middle;
 }

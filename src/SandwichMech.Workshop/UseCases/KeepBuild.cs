@@ -54,6 +54,11 @@ public static class KeepBuild
     {
         BoardFile file = BoardFiles.Read(path, tables);
         foreach (string target in targets) { _ = Choices.TypedTarget.Read(target); }
+        if (margin > 0 && file.Board is { Shape: null, Size: not { Length: not null, Width: not null } })
+        {
+            throw new InputException("--margin", "needs the board's length and width, or its outline: add size.length and size.width to the board file, or leave --margin out");
+        }
+
         string hash = Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(file.Text)));
         LoggedBoard board = log.StartBoard(new(file.Board.Name, path, file.Text, hash, margin, targets));
         Predict(log, board, tables, BuildStage.Skins);

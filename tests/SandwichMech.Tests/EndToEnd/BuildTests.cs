@@ -107,6 +107,19 @@ public class BuildTests
         Commanded Run(params string[] of) => Commanded.Run(["--log", log, "log", .. of]);
     }
 
+    // The sheet and the build are of one blank.
+    [Fact]
+    public void The_bond_sheet_and_the_build_expect_the_same_adhesive()
+    {
+        using var folder = new TemporaryFolder();
+        string log = folder.File("log.sqlite");
+        Assert.Equal(0, Commanded.Run("--log", log, "log", "start", Board, "--margin", "10 mm").Code);
+        Assert.Equal(0, Commanded.Run("--log", log, "log", "add", "1", "skins", "outer 42.4 g", "core 5.7 g", "let-in 31.5 g").Code);
+        using JsonDocument plan = JsonDocument.Parse(Commanded.Run("--log", log, "plan", "1", "--json").Out), sheet = JsonDocument.Parse(Commanded.Run("bond", Board, "--margin", "10 mm", "--json").Out);
+        double kept = plan.RootElement.GetProperty("expected")[0].GetProperty("from").EnumerateArray().First(p => p.GetProperty("part").GetString() == "adhesive kept").GetProperty("mass_kg").GetDouble();
+        Assert.Equal(sheet.RootElement.GetProperty("one_bond_line").GetProperty("kept_kg").GetProperty("value").GetDouble(), kept, 1e-9);
+    }
+
     [Fact]
     public void A_file_that_was_changed_since_is_found()
     {

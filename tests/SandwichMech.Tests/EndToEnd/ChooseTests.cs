@@ -74,6 +74,7 @@ public class ChooseTests
     [InlineData("does not begin with ±", "--sand", "0.5 mm")]
     [InlineData("nothing of this kind is in stock", "--free", "outer.wood in stock")]
     [InlineData("did you mean 'outer.thickness'", "--free", "outer.thicknes 0.5 mm to 1 mm by 0.1 mm")]
+    [InlineData("'mass'", "--rank", "colour")]
     [InlineData("names no step", "--free", "outer.thickness 0.5 mm to 1 mm")]
     [InlineData("the second value has to be larger", "--target", "ratio 12 to 8")]
     [InlineData("is named twice", "--free", "core.height 1.5 mm, 2 mm", "--free", "core.height 3 mm")]
