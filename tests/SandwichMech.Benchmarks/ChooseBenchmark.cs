@@ -30,7 +30,7 @@ internal static class ChooseBenchmark
             double seconds = Stopclock.Seconds(() => chosen = Choose.Among(wish));
             (double? mass, int solves) = BruteForce.Lightest(wish, Accuracy);
             Report.Line($"{what}: {chosen.Best?.Mass * 1000:F2} g with {chosen.Solves} plates in {seconds:F1} s, {mass * 1000:F2} g with {solves}");
-            met &= Report.Gate("mass beside the lightest of all", (chosen.Best?.Mass ?? double.PositiveInfinity) / (mass ?? double.PositiveInfinity), chosen.Best is null == mass is null && (mass is null || chosen.Best!.Mass <= mass * (1 + 1e-9)), "at most 1", "F6");
+            met &= Report.Gate("mass beside the lightest of all", (chosen.Best?.Mass ?? double.PositiveInfinity) / (mass ?? double.PositiveInfinity), chosen.Best is null == mass is null && (mass is null || chosen.Best!.Mass <= mass * (1 + 1e-9)), $"at most 1", "F6");
             met &= Report.Gate("times fewer plates", (double)solves / chosen.Solves, solves >= FewerSolves * chosen.Solves, $"at least {FewerSolves:F0}");
         }
 
