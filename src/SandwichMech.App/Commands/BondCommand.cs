@@ -7,6 +7,7 @@ using SandwichMech.Core.Layups;
 using SandwichMech.Figures;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
@@ -22,7 +23,7 @@ internal static class BondCommand
             "sandwichmech bond shared/demo/board.toml",
             "sandwichmech bond shared/demo/outline.toml --margin \"10 mm\" --cup \"12.4 g\" --temperature \"22 °C\" --sheet bond.html",
             "sandwichmech bond --area \"241 in²\" --mixed \"0.15 g/in²\" --bead \"0.25 g/in\" --bead-line \"12 in\"");
-        var board = new Argument<string?>("BOARD") { Description = "A board file; or give --area", Arity = ArgumentArity.ZeroOrOne };
+        var board = new Argument<string?>("BOARD") { Description = "A board file, or a number of the log; or give --area", Arity = ArgumentArity.ZeroOrOne };
         Option<string?> area = Value("--area", "Bonded area in place of a board's", "AREA");
         Option<string?> adhesive = Value("--adhesive", "Adhesive from the tables", "NAME");
         Option<string?> mixed = Value("--mixed", "Coverage you mix for one bond line, g/in² or g/m²", "COVERAGE");
@@ -49,7 +50,7 @@ internal static class BondCommand
         {
             MaterialTables tables = common.Tables(parsed);
             string? path = parsed.GetValue(board);
-            BoardFile? file = path is null ? null : BoardFiles.Read(path, tables);
+            (BoardFile? file, double logged) = path is null ? (null, 0) : Board(path);
             double? typedArea = CommonOptions.Typed(parsed, area, Dimension.Area, 1e-4, 4);
             if (file is null == typedArea is null)
             {
@@ -72,7 +73,7 @@ internal static class BondCommand
             Board? sized = file?.Board is { } b ? b with { Adhesive = used } : null;
             var wish = new BondWish
             {
-                Margin = CommonOptions.Typed(parsed, margin, Dimension.Length, 0, 0.1) ?? 0,
+                Margin = CommonOptions.Typed(parsed, margin, Dimension.Length, 0, 0.1) ?? logged,
                 HoleCut = parsed.GetValue(holeCut),
                 LetInCoverage = CommonOptions.Typed(parsed, letIn, Dimension.ArealDensity, 0.01, 2),
                 Cup = CommonOptions.Typed(parsed, cup, Dimension.Mass, 1e-4, 0.5),
@@ -92,6 +93,13 @@ internal static class BondCommand
             }
 
             return common.Show(parsed, result, Print);
+
+            (BoardFile, double) Board(string path)
+            {
+                if (CommonOptions.NumberOf(path) is not { } number) { return (BoardFiles.Read(path, tables), 0); }
+                using ShopLog log = common.Log(parsed);
+                return KeepBuild.ToBond(log, number, tables);
+            }
         });
         return command;
     }

@@ -14,7 +14,7 @@ internal static class BuildCommands
 {
     internal static void AddTo(Command log, CommonOptions common)
     {
-        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Note(common), Attach(common), Check(common) }) { log.Subcommands.Add(command); }
+        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Decide(common), Note(common), Attach(common), Check(common) }) { log.Subcommands.Add(command); }
     }
 
     private static WorkCommand Start(CommonOptions common)
@@ -100,6 +100,21 @@ internal static class BuildCommands
             if (right is null == why is null) { throw new InputException("log correct", "give the reading as it should have been, or --withdraw \"why\", for example: sandwichmech log correct 3 12 \"board 145 g\""); }
             using ShopLog log = common.Log(parsed);
             return common.Show(parsed, KeepBuild.Correct(log, parsed.GetRequiredValue(board), parsed.GetRequiredValue(entry), right, why ?? "", common.Tables(parsed)), Print);
+        });
+        return command;
+    }
+
+    private static WorkCommand Decide(CommonOptions common)
+    {
+        var command = new WorkCommand("decide", "Settle what is still open of a board, as its inner skin: the build is planned so from then on", "sandwichmech log decide 1 \"inner.thickness 0.55 mm\"");
+        Argument<int> board = Number();
+        var fields = new Argument<string[]>("FIELD") { Description = "A field of the board file and its value in quotes: \"inner.thickness 0.55 mm\", \"inner.wood piece 3\"", Arity = ArgumentArity.OneOrMore };
+        command.Arguments.Add(board);
+        command.Arguments.Add(fields);
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            return common.Show(parsed, KeepBuild.Decide(log, parsed.GetRequiredValue(board), parsed.GetRequiredValue(fields), common.Tables(parsed)), Print);
         });
         return command;
     }

@@ -3,6 +3,7 @@ using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Core.Identification;
 using SandwichMech.Figures;
+using SandwichMech.Workshop;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Units;
@@ -42,6 +43,11 @@ internal static class ChooseCommand
         command.SetAction(parsed =>
         {
             CommonOptions.CheckPlot(parsed, plot);
+            if (parsed.GetValue(adopt) && CommonOptions.NumberOf(parsed.GetRequiredValue(board)) is { } build)
+            {
+                throw new InputException("--adopt", string.Create(CultureInfo.InvariantCulture, $"writes into a board file, and {build} is a board of the log: `sandwichmech log decide {build} \"inner.thickness 0.55 mm\"` settles what is open of it"));
+            }
+
             BoardFile file = common.Board(parsed, board);
             string? limits = parsed.GetValue(sand);
             var progress = new Progress(common.Console.Err);

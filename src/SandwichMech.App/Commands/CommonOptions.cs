@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Figures;
 using SandwichMech.Workshop;
@@ -33,7 +34,7 @@ internal sealed class CommonOptions(ConsoleStreams console)
 
     internal ConsoleStreams Console => console;
 
-    internal static Argument<string> BoardArgument() => new("BOARD") { Description = "A board file (TOML); `sandwichmech new` writes one" };
+    internal static Argument<string> BoardArgument() => new("BOARD") { Description = "A board file (TOML); `sandwichmech new` writes one; or the number of a board in the log, as known from its readings" };
 
     internal static Option<string?> PlotOption(string shows) =>
         new("--plot") { Description = $"Also draw {shows}", HelpName = "FILE.png|FILE.svg" };
@@ -66,7 +67,15 @@ internal sealed class CommonOptions(ConsoleStreams console)
 
     internal BoardFile Board(ParseResult parsed, Argument<string> argument) => Board(parsed, parsed.GetRequiredValue(argument));
 
-    internal BoardFile Board(ParseResult parsed, string file) => BoardFiles.Read(file, Tables(parsed));
+    internal BoardFile Board(ParseResult parsed, string file)
+    {
+        if (NumberOf(file) is not { } number) { return BoardFiles.Read(file, Tables(parsed)); }
+        using ShopLog log = Log(parsed);
+        return KeepBuild.Known(log, number, Tables(parsed));
+    }
+
+    /// <summary>The number of a board of the log, where one stands in the place of a file.</summary>
+    internal static int? NumberOf(string file) => int.TryParse(file, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && !File.Exists(file) ? number : null;
 
     internal UnitSystem Units(ParseResult parsed) => parsed.GetValue(_units) == "inch" ? UnitSystem.Inch : UnitSystem.Metric;
 

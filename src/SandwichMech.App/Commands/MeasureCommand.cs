@@ -159,7 +159,7 @@ internal static class MeasureCommand
         screen.Warnings(r.Notes);
     }
 
-    private static void PrintProperties(IReadOnlyList<PropertyRow> properties, Screen screen, string before)
+    internal static void PrintProperties(IReadOnlyList<PropertyRow> properties, Screen screen, string before)
     {
         var table = new TextTable("", "", $">{before}", ">give or take", ">your readings say", ">give or take");
         foreach (PropertyRow p in properties)

@@ -1,6 +1,9 @@
 using System.CommandLine;
 using System.Globalization;
 using SandwichMech.App.Terminal;
+using SandwichMech.Core.Choosing;
+using SandwichMech.Core.Identification;
+using SandwichMech.Workshop;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
@@ -11,6 +14,9 @@ namespace SandwichMech.App.Commands;
 /// <summary>`plan BOARD`: what comes next in a build, what to expect, and what each choice that is still open would make.</summary>
 internal static class PlanCommand
 {
+    // What taps hardly narrow is not shown.
+    private const double TellingShare = 0.9;
+
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("plan", "A build in the log: what now, what to expect, and which inner skin, from all that was read so far",
@@ -19,10 +25,14 @@ internal static class PlanCommand
         var target = new Option<string[]>("--target") { Description = "Targets in place of those that the build began with, as `choose` takes them", HelpName = "\"along at least solid\"" };
         var free = new Option<string[]>("--free") { Description = "Inner skins that you could take: inner.thickness, inner.wood or inner.grain with their values, as `choose` takes them", HelpName = "\"inner.thickness 0.4 mm to 0.8 mm by 0.05 mm\"" };
         var sure = new Option<string?>("--sure") { Description = "Chance with which all targets have to hold together; 90 % when left out", HelpName = "PERCENT" };
+        var modes = new Option<int>("--modes") { Description = "How many modes of each finished board to tell; a plate is solved for each inner skin", HelpName = "NUMBER", DefaultValueFactory = _ => 0 };
+        var stock = new Option<string?>("--stock") { Description = "Your stock as CSV with material, height, price, hours, for \"in stock\" beside the log's pieces", HelpName = "FILE" };
         command.Arguments.Add(board);
         command.Options.Add(target);
         command.Options.Add(free);
         command.Options.Add(sure);
+        command.Options.Add(modes);
+        command.Options.Add(stock);
         command.SetAction(parsed =>
         {
             using ShopLog log = common.Log(parsed);
@@ -32,6 +42,9 @@ internal static class PlanCommand
                 Targets = parsed.GetValue(target) ?? [],
                 Free = parsed.GetValue(free) ?? [],
                 Sure = CommonOptions.Typed(parsed, sure, Dimension.Ratio, 0.01, 0.999) ?? ChooseWish.UsualSure,
+                Modes = parsed.GetValue(modes) is var count and >= 0 and <= 12 ? count : throw new InputException("--modes", "a number from 0 to 12 is possible"),
+                Stock = parsed.GetValue(stock),
+                Pieces = () => [.. log.Pieces().Where(p => p.Kind != PieceKind.Sandwich).Select(p => p.Number)],
                 Units = common.Units(parsed),
             }, new Progress(common.Console.Err).Report);
             return common.Show(parsed, plan, Print);
@@ -45,8 +58,11 @@ internal static class PlanCommand
         screen.Line(r.Reached is null ? "Nothing was read yet." : $"Reached: {r.Reached}.");
         BuildCommands.Readings(r.Readings, screen);
         BuildCommands.Bonds(r.Bonds, screen);
+        FileChanges(r, screen);
+        foreach (StageTapsRow taps in r.Taps) { Taps(taps, screen); }
         Next(r, screen);
         Inner(r, screen);
+        if (r.Sanding is { } room) { Sanding(room, r.Sure, screen); }
         foreach (string caution in r.Cautions)
         {
             screen.Line();
@@ -56,6 +72,26 @@ internal static class PlanCommand
         if (r.Notes.Count == 0) { return; }
         screen.Line();
         foreach (string note in r.Notes) { screen.Line(note); }
+    }
+
+    private static void FileChanges(PlanResult r, Screen screen)
+    {
+        if (r.FileChanges.Count == 0) { return; }
+        screen.Heading("The board file was changed since; the build goes by the log");
+        var table = new TextTable("", "in the log", "in the file", "");
+        foreach (FileChangeRow c in r.FileChanges)
+        {
+            table.Add(c.Field, c.InLog.Length > 0 ? c.InLog : "left out", c.InFile.Length > 0 ? c.InFile : "left out", c.IsOpen ? string.Create(CultureInfo.InvariantCulture, $"still open: `sandwichmech log decide {r.Number} \"{c.Field} {c.InFile}\"` takes it up") : "not taken: settled");
+        }
+
+        screen.Table(table);
+    }
+
+    private static void Taps(StageTapsRow taps, Screen screen)
+    {
+        screen.Heading($"What the taps at '{taps.Stage}' say, before and after");
+        MeasureCommand.PrintProperties([.. taps.Properties.Where(p => p.Found.Relative < TellingShare * p.Table.Relative)], screen, "weighed and measured");
+        foreach (string note in taps.Notes) { screen.Line(note); }
     }
 
     private static void Next(PlanResult r, Screen screen)
@@ -93,7 +129,50 @@ internal static class PlanCommand
                 ? $"→ the lightest that meets {string.Join("; ", r.Targets)} with a chance of at least {Percent(r.Sure)}."
                 : $"→ the likeliest; none meets {string.Join("; ", r.Targets)} with a chance of {Percent(r.Sure)}.");
         }
+
+        if (r.EachStep.Count > 0) { screen.Line($"Each {screen.Text(Tolerances.Step, Shown.Thickness)} more of it: {Changes(r.EachStep)}."); }
+        if (r.Inner[0].Figures.Any(f => f.Unit == "Hz")) { Modes(r.Inner, screen); }
     }
+
+    private static void Modes(IReadOnlyList<InnerRow> rows, Screen screen)
+    {
+        OutcomeRow[] heads = [.. rows[0].Figures.Where(f => f.Unit == "Hz")];
+        var table = new TextTable(["inner skin", .. heads.SelectMany(f => new[] { $">{f.Target}", "90 %" })]);
+        foreach (InnerRow row in rows)
+        {
+            table.Add([string.Join(", ", row.Fields.Select(f => f.Value)), .. row.Figures.Where(f => f.Unit == "Hz").SelectMany(o => Figures(o, screen))]);
+        }
+
+        screen.Table(table);
+    }
+
+    private static void Sanding(SandingRoom room, double sure, Screen screen)
+    {
+        screen.Heading("What may still be taken off the outer skin");
+        OutcomeRow[] heads = [.. room.Rows[0].Board.Figures];
+        var table = new TextTable([">taken off", ">left", ">thinnest place", $">{screen.Unit(Shown.Mass)}", .. heads.Select(f => $">{f.Target}"), ">outer/inner", ">bow in dry air", ">chance"]);
+        foreach (SandingRow row in room.Rows)
+        {
+            table.Add(
+            [
+                row.TakenOff == 0 ? "stop now" : screen.Text(row.TakenOff, Shown.Thickness), screen.Text(row.Left, Shown.Thickness), screen.Text(row.Thinnest, Shown.Thickness), screen.Number(row.Board.Mass, Shown.Mass),
+                .. row.Board.Figures.Select(f => Figures(f, screen)[0]), row.SkinRatio.ToString("F2", CultureInfo.InvariantCulture), row.BowAcross is { } bow ? screen.Text(Math.Abs(bow), Shown.Thickness) : "", Percent(row.Board.Chance),
+            ]);
+        }
+
+        screen.Table(table);
+        screen.Line($"Each {screen.Text(Tolerances.Step, Shown.Thickness)} taken off: {Changes(room.Each)}. Outer/inner is the outer skin's stiffness in its plane over the inner one's: away from 1 the board bows with the air's humidity.");
+        screen.Line(room.Most switch
+        {
+            null => $"Take nothing off: the targets do not hold with a chance of {Percent(sure)} as it is.",
+            0 => $"Take nothing off: with {screen.Text(Tolerances.Step, Shown.Thickness)} less the targets no longer hold with a chance of {Percent(sure)}.",
+            { } most when most >= room.Rows[^1].TakenOff => $"Down to {screen.Text(room.Rows[^1].Left, Shown.Thickness)} all targets hold with a chance of {Percent(sure)}; thinner was not looked at.",
+            { } most => $"At most {screen.Text(most, Shown.Thickness)} off: with more the targets no longer hold with a chance of {Percent(sure)}.",
+        });
+        screen.Line("Repair ends there too: a dent or scratch deeper than that is filled, not sanded out, and a place where the bond did not take cannot be reached any more.");
+    }
+
+    private static string Changes(IEnumerable<StepRow> steps) => string.Join(", ", steps.Select(s => string.Create(CultureInfo.InvariantCulture, $"{s.Figure} {s.Change * 100:+0.0;-0.0;0.0} %")));
 
     private static string[] Figures(OutcomeRow o, Screen screen)
     {

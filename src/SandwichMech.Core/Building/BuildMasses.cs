@@ -96,6 +96,7 @@ public sealed class BuildMasses
         BuildStage.CutOut => Latest(BuildStage.Sanded) is { } blank ? [CutOutOf(blank)] : null,
         BuildStage.Braced => Latest(BuildStage.CutOut) is { } cut ? [cut, Bars] : null,
         BuildStage.OnRim or BuildStage.Strung => null,
+        BuildStage.Lacquered => Latest(BuildStage.Braced) is { } bare && Read(BuildStage.Lacquered, BuildQuantity.FinishMass) is { } finish ? [bare, finish] : null,
         _ => Latest(stage - 1) is { } before ? [before] : null,
     };
 
@@ -229,6 +230,7 @@ public sealed class BuildMasses
         BuildQuantity.InnerMass => "inner skin",
         BuildQuantity.BoardMass => "board",
         BuildQuantity.AdhesiveMixed => "adhesive mixed",
+        BuildQuantity.FinishMass => "finish",
         _ => quantity.ToString(),
     };
 }

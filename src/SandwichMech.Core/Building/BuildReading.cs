@@ -58,8 +58,10 @@ public enum BuildQuantity
     Humidity,
     /// <summary>Temperature, K.</summary>
     Temperature,
-    /// <summary>Tap tones of the board lying free, Hz, lowest first.</summary>
+    /// <summary>Tap tones of the board as it lies at the stage, on foam or on its rim, Hz, lowest first.</summary>
     Tones,
+    /// <summary>Mass of the finish when dry, kg.</summary>
+    FinishMass,
 }
 
 /// <summary>Something read at a stage of a build.</summary>

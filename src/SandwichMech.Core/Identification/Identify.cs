@@ -65,25 +65,26 @@ public sealed record Identified(
 {
     /// <summary>The wood of a plate of wood as found, for boards: moduli as a tap finds them, at the tables' moisture content.</summary>
     /// <returns>The wood with what is left of its spreads; nothing of a sandwich.</returns>
-    public Wood? Wood()
+    public Wood? Wood() => Best is WoodSample { Wood: var wood } ? WithSpreads(wood, symbol => Properties.First(p => p.Property.Symbol == symbol).Found.Spread) : null;
+
+    /// <summary>A wood at its medians with what is left of its spreads.</summary>
+    /// <param name="wood">At the medians.</param>
+    /// <param name="spread">Of "rho", "E_L", "E_R" and "G_LR".</param>
+    internal static Wood WithSpreads(Wood wood, Func<string, double> spread)
     {
-        if (Best is not WoodSample { Wood: var wood }) { return null; }
-        double along = Spread("E_L");
+        double along = spread("E_L");
         return wood with
         {
-            Density = wood.Density with { Spread = Spread("rho") },
+            Density = wood.Density with { Spread = spread("rho") },
             EL = wood.EL with { Spread = along },
             ErOverEl = Ratio(wood.ErOverEl, "E_R"),
             GlrOverEl = Ratio(wood.GlrOverEl, "G_LR"),
         };
 
-        double Spread(string symbol) => Properties.First(p => p.Property.Symbol == symbol).Found.Spread;
-
         // A board's inputs take a modulus across as E_L times a ratio: the ratio keeps what the spread across has beyond that along.
-        Estimate Ratio(Estimate ratio, string symbol) => ratio with { Spread = Math.Sqrt(Math.Max(0, Math.Pow(Spread(symbol), 2) - along * along)) };
+        Estimate Ratio(Estimate ratio, string symbol) => ratio with { Spread = Math.Sqrt(Math.Max(0, Math.Pow(spread(symbol), 2) - along * along)) };
     }
 }
-
 
 /// <summary>From readings to properties: what the table says, made narrower by what was weighed, bent and tapped.</summary>
 /// <remarks>

@@ -45,6 +45,8 @@ public sealed record Board
     public required SolidTop Solid { get; init; }
     /// <summary>Outline, hole, let-in wood and edge, where the board file gives an outline.</summary>
     public BoardShape? Shape { get; init; }
+    /// <summary>Whether inner skin and its bond line are still missing: as it lies on the bench between its bonds.</summary>
+    public bool IsHalfBuilt { get; init; }
 
     /// <summary>The board with all its woods as a tap finds them.</summary>
     /// <returns>The board.</returns>
@@ -62,19 +64,21 @@ public sealed record Board
     public Board UnderWeight() => InWoods(w => w.UnderWeight());
 
     /// <summary>The layup at the medians, inner face first: skin, film, core, film, skin.</summary>
-    /// <returns>Five plies; the fillets' mass sits in the film plies.</returns>
-    public IReadOnlyList<Ply> Plies() =>
-        [Of(Inner, "inner skin"), HoneycombFilm("inner bond line"), Of(Core), HoneycombFilm("outer bond line"), Of(Outer, "outer skin")];
+    /// <returns>Five plies, the last three of a half-built board; the fillets' mass sits in the film plies.</returns>
+    public IReadOnlyList<Ply> Plies() => WithInner(() => HoneycombFilm("inner bond line"), Of(Core), HoneycombFilm("outer bond line"));
 
     /// <summary>The layup with solid wood in place of the core: there all adhesive that is kept lies as film.</summary>
     /// <param name="letIn">The wood; nothing where the core is.</param>
-    /// <returns>Five plies, inner face first.</returns>
+    /// <returns>Five plies, inner face first; the last three of a half-built board.</returns>
     public IReadOnlyList<Ply> PliesWith(LetInWood? letIn)
     {
         if (letIn is null) { return Plies(); }
         Ply film = Film("bond line", Adhesive.Kept / Adhesive.Density.Value, 0);
-        return [Of(Inner, "inner skin"), film, Of(new Skin(letIn.Wood, Core.Height, letIn.GrainAngle), "let-in wood"), film, Of(Outer, "outer skin")];
+        return WithInner(() => film, Of(new Skin(letIn.Wood, Core.Height, letIn.GrainAngle), "let-in wood"), film);
     }
+
+    private IReadOnlyList<Ply> WithInner(Func<Ply> innerFilm, Ply core, Ply outerFilm) =>
+        IsHalfBuilt ? [core, outerFilm, Of(Outer, "outer skin")] : [Of(Inner, "inner skin"), innerFilm(), core, outerFilm, Of(Outer, "outer skin")];
 
     /// <summary>Stiffness and mass of the layup at the medians.</summary>
     /// <returns>The laminate.</returns>

@@ -79,7 +79,7 @@ public sealed record LocalLayup(IReadOnlyList<Ply> Plies, double BelowCore, Loca
         }
 
         List<Ply> plies = [.. (board with { Outer = outer, Inner = inner, Core = core }).PliesWith(letIn)];
-        double below = core.Height.Value / 2 + plies[0].Thickness + plies[1].Thickness;
+        double below = core.Height.Value / 2 + (board.IsHalfBuilt ? 0 : plies[0].Thickness + plies[1].Thickness);
         if (channel is not null) { Fill(plies, channel, at); }
         if (added > 0)
         {

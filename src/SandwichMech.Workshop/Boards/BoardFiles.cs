@@ -59,7 +59,7 @@ public static class BoardFiles
         }
     }
 
-    private static string Text(string path)
+    internal static string Text(string path)
     {
         if (string.IsNullOrWhiteSpace(path))
         {

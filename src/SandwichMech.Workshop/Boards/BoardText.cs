@@ -40,6 +40,30 @@ public static class BoardText
         return text.ToString();
     }
 
+    /// <summary>Fields whose values differ between two texts of a board file, comments and order aside.</summary>
+    /// <param name="before">One text.</param>
+    /// <param name="after">The other.</param>
+    /// <returns>The field as "inner.thickness", with its value in either; empty where it does not stand there. Of a list's items the number follows.</returns>
+    public static IReadOnlyList<(string Field, string Before, string After)> Changes(string before, string after)
+    {
+        Dictionary<string, string> was = Values(before), now = Values(after);
+        return [.. was.Keys.Union(now.Keys).Where(f => was.GetValueOrDefault(f) != now.GetValueOrDefault(f)).Select(f => (f, was.GetValueOrDefault(f, ""), now.GetValueOrDefault(f, "")))];
+    }
+
+    private static Dictionary<string, string> Values(string text)
+    {
+        var values = new Dictionary<string, string>(StringComparer.Ordinal);
+        var source = TomlSource.Parse(text.TrimStart('\uFEFF'));
+        foreach (TomlEntry e in source.Entries)
+        {
+            int item = e.Header is { IsList: true } own ? source.Headers.Count(h => h.Name == own.Name && h.Line <= own.Line) : 0;
+            string name = e.Header is { } header ? $"{header.Name}{(item > 0 ? $" {item}" : "")}.{e.Key}" : e.Key;
+            values[name] = e.Value?.ToString().Trim().Trim('"', '\'') ?? "";
+        }
+
+        return values;
+    }
+
     /// <summary>The same text with one value changed or added; comments, layout and line ends stay.</summary>
     /// <param name="text">A board file.</param>
     /// <param name="table">The table's name; empty for the lines before the first table.</param>

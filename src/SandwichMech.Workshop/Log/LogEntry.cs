@@ -44,6 +44,8 @@ public static class EntryKind
     public const string Prediction = "prediction";
     /// <summary>The maker's own words.</summary>
     public const string Note = "note";
+    /// <summary>A field of the board file that was decided while the build went on, as typed: "inner.thickness 0.55 mm".</summary>
+    public const string Decision = "decision";
     /// <summary>A file kept beside the log.</summary>
     public const string Attachment = "attachment";
     /// <summary>Takes back the entry that it points at.</summary>

@@ -134,7 +134,7 @@ public sealed record LogExport(string Format, int Version, IReadOnlyList<Exporte
         object?[] held = [e.Text, e.Reading, e.Start, e.Built, e.Given, e.Attached];
         string? kind = e.Text is not null ? EntryKind.Piece : e.Reading is { } r ? LogJson.KindOf(r) : e.Start is not null ? EntryKind.Board : e.Built is not null ? EntryKind.Stage
             : e.Given is not null ? EntryKind.Prediction : e.Attached is not null ? EntryKind.Attachment : null;
-        return held.Count(h => h is not null) <= 1 && (kind is null ? e.Kind is EntryKind.Withdrawn || (e.Kind is EntryKind.Note && e.Board is not null) : e.Kind == kind)
+        return held.Count(h => h is not null) <= 1 && (kind is null ? e.Kind is EntryKind.Withdrawn || (e.Kind is EntryKind.Note or EntryKind.Decision && e.Board is not null) : e.Kind == kind)
             && (kind is null || (e.Board is null) == (e.Text is not null || e.Reading is not null));
     }
 

@@ -119,6 +119,13 @@ public sealed partial class ShopLog
         return Writing(transaction => Append(transaction, 0, EntryKind.Note, "{}", text, null, null, number));
     }
 
+    /// <summary>Keeps what was decided: all of it or nothing.</summary>
+    /// <param name="number">The board's number.</param>
+    /// <param name="fields">Each as "inner.thickness 0.55 mm".</param>
+    /// <returns>The entries.</returns>
+    public IReadOnlyList<LogEntry> AddDecisions(int number, IReadOnlyList<string> fields) =>
+        Writing<IReadOnlyList<LogEntry>>(transaction => [.. fields.Select(f => Append(transaction, 0, EntryKind.Decision, "{}", f, null, null, number))]);
+
     /// <summary>Keeps a file, as a recording, beside the log under the hash of what it holds.</summary>
     /// <param name="number">The board's number.</param>
     /// <param name="path">The file.</param>

@@ -34,6 +34,7 @@ public static class TypedBuild
         new("inner", BuildQuantity.InnerMass, BuildQuantity.InnerThickness),
         new("board", BuildQuantity.BoardMass, BuildQuantity.BoardThickness),
         new("mixed", BuildQuantity.AdhesiveMixed, null),
+        new("finish", BuildQuantity.FinishMass, null),
     ];
 
     private static readonly string[] Words = [.. Parts.Select(p => p.Word), "witness", "humidity", "temperature", "tones"];

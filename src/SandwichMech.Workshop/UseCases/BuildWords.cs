@@ -10,7 +10,7 @@ internal static class BuildWords
     private static readonly (string Word, string Unit)[] Quantities =
     [
         ("outer skin", "kg"), ("outer skin's thickness", "m"), ("core", "kg"), ("core's height", "m"), ("let-in wood", "kg"), ("let-in wood's height", "m"), ("inner skin", "kg"), ("inner skin's thickness", "m"),
-        ("adhesive mixed", "kg"), ("board", "kg"), ("board's thickness", "m"), ("witness piece before the bag", "kg"), ("witness piece after it", "kg"), ("humidity", ""), ("temperature", "K"), ("tap tones", "Hz"),
+        ("adhesive mixed", "kg"), ("board", "kg"), ("board's thickness", "m"), ("witness piece before the bag", "kg"), ("witness piece after it", "kg"), ("humidity", ""), ("temperature", "K"), ("tap tones", "Hz"), ("finish when dry", "kg"),
     ];
 
     internal static string Of(BuildStage stage) => Stages[(int)stage];
@@ -33,7 +33,7 @@ internal static class BuildWords
         BuildStage.CutOut => ["weigh the board", "tap it lying on foam"],
         BuildStage.Braced => ["weigh the board", "tap it lying on foam"],
         BuildStage.OnRim => ["tap it on the rim"],
-        BuildStage.Lacquered => ["tap it again: finish adds mass and stiffens"],
+        BuildStage.Lacquered => ["weigh the finish: what the top, or the whole instrument, weighs more when it is dry", "tap it again: finish adds mass and stiffens"],
         _ => ["tap it under its strings, muted"],
     };
 

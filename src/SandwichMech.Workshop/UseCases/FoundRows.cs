@@ -52,7 +52,7 @@ internal static class FoundRows
 
     internal static string UnitOf(string of) => of switch
     {
-        "rho" => "kg/m³",
+        "rho" or "outer rho" or "inner rho" => "kg/m³",
         "m" => "kg/m²",
         "D along" or "D across" or "D twist" => "N·m",
         "mass" or "board mass" => "kg",

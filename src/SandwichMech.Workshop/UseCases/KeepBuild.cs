@@ -75,7 +75,7 @@ public static class KeepBuild
     /// <returns>What each means.</returns>
     public static BuildChanged Add(ShopLog log, int number, string stage, IReadOnlyList<string> readings, MaterialTables tables, DateTimeOffset? at = null)
     {
-        LoggedBoard board = log.Board(number);
+        LoggedBoard board = Decided(log, number);
         BuildStage when = TypedBuild.Stage(stage);
         if (readings.Count == 0) { throw new InputException("reading", $"nothing to write down: {string.Join("; ", BuildWords.ToRead(when))}"); }
         TypedBuildReading[] typed = [.. readings.SelectMany(r => TypedBuild.Read(when, r))];
@@ -95,7 +95,7 @@ public static class KeepBuild
     /// <returns>What it means now.</returns>
     public static BuildChanged Correct(ShopLog log, int number, long entry, string? reading, string why, MaterialTables tables)
     {
-        LoggedBoard board = log.Board(number);
+        LoggedBoard board = Decided(log, number);
         if (reading is null)
         {
             return new(number, board.Start.Name, [log.WithdrawOfBoard(number, entry, why).Number], [], [], null);
@@ -106,6 +106,32 @@ public static class KeepBuild
         TypedBuildReading typed = TypedBuild.Read(stage, reading) is [var one] ? one : throw new InputException("reading", $"'{reading}' is two readings: correct one at a time, as \"witness 127.2 g\"");
         LogEntry written = log.CorrectBuild(number, entry, typed);
         return Changed(log, board, tables, [written.Number]);
+    }
+
+    /// <summary>Keeps what was decided while it was open: from then on the board is planned so.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">The board.</param>
+    /// <param name="fields">Each a field of the board file and its value, as "inner.thickness 0.55 mm".</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <returns>The entries.</returns>
+    /// <exception cref="InputException">A field is bonded already, or its value cannot be read.</exception>
+    public static BuildChanged Decide(ShopLog log, int number, IReadOnlyList<string> fields, MaterialTables tables)
+    {
+        LoggedBoard board = Decided(log, number);
+        BuildStage? reached = log.BuildReadings(number).Select(e => (BuildStage?)e.Built!.Stage).Max();
+        string text = board.Start.Text;
+        foreach (string typed in fields)
+        {
+            (BoardField field, string value) = BuildDecisions.Read(typed);
+            if (!BuildDecisions.IsOpen(field, reached)) { throw BuildDecisions.Closed(field, reached); }
+            text = BoardText.WithValue(text, field.Table.Name, field.Key, value);
+        }
+
+        // The whole board has to be possible with it.
+        _ = BoardFiles.Parse(board.Start.File, text, tables);
+        IReadOnlyList<LogEntry> entries = log.AddDecisions(number, fields);
+        if (reached < BuildStage.Strung) { Predict(log, Decided(log, number), tables, reached.Value + 1); }
+        return Changed(log, Decided(log, number), tables, [.. entries.Select(e => e.Number)]);
     }
 
     /// <summary>All boards, or one with its entries.</summary>
@@ -126,8 +152,32 @@ public static class KeepBuild
     /// <returns>The build, with the shares that the shop's other bonds kept.</returns>
     public static LoggedBuild Build(ShopLog log, int number, MaterialTables tables)
     {
-        LoggedBoard board = log.Board(number);
+        LoggedBoard board = Decided(log, number);
         return new(number, board.Start, Readings(log, number), [.. Bonds(log, tables, number).Select(b => b.Share)]);
+    }
+
+    /// <summary>A build as a board file: as decided, and known from all that was read.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">The board.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <returns>What takes a board file takes it.</returns>
+    public static BoardFile Known(ShopLog log, int number, MaterialTables tables)
+    {
+        LoggedBuild build = Build(log, number, tables);
+        (BoardFile file, _, _, KnownBuild known) = PlanBoard.Known(build, tables);
+        string until = build.Readings.Count == 0 ? "nothing was read of it yet" : $"as known after '{BuildWords.Of(build.Readings.Max(r => r.Stage))}'";
+        return file with { Board = known.Board, ReadBack = [string.Create(CultureInfo.InvariantCulture, $"board {number} of the log, {until}"), .. file.ReadBack] };
+    }
+
+    /// <summary>A build as it is to be bonded: as decided, with the share that the shop's own bonds keep, and its blank's margin.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="number">The board.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <returns>The board file, and the margin, m.</returns>
+    public static (BoardFile File, double Margin) ToBond(ShopLog log, int number, MaterialTables tables)
+    {
+        LoggedBuild build = Build(log, number, tables);
+        return (PlanBoard.Wished(build, tables), build.Start.Margin);
     }
 
     /// <summary>Kept over mixed of all bonds that were weighed, in the order of time.</summary>
@@ -141,7 +191,7 @@ public static class KeepBuild
         // Only boards with mixed and weighed bonds: the others are not even read.
         foreach (int number in log.BoardsWithMixed().Where(n => n != but))
         {
-            LoggedBoard board = log.Board(number);
+            LoggedBoard board = Decided(log, number);
             BuildReading[] readings = Readings(log, number);
             BuildMasses masses = Masses(board, readings, tables);
             foreach (BuildStage stage in new[] { BuildStage.FirstBond, BuildStage.SecondBond })
@@ -180,6 +230,15 @@ public static class KeepBuild
 
         return new(log.File, log.AllPieces().Count, log.AllBoards().Count, entries, attachments,
             ["the database page by page", "every pointer between entries, pieces and boards", "the guards that keep it append-only", "numbers without gaps, times in order", "every entry reads as what it says it is", "every attached file, by its hash"], wrong);
+    }
+
+    // The board as it began, with all that was decided since.
+    private static LoggedBoard Decided(ShopLog log, int number)
+    {
+        LoggedBoard board = log.Board(number);
+        string text = log.BoardEntries(number).Where(e => e.Kind == EntryKind.Decision && e.CorrectedBy is null).Select(e => BuildDecisions.Read(e.AsTyped))
+            .Aggregate(board.Start.Text, (t, d) => BoardText.WithValue(t, d.Field.Table.Name, d.Field.Key, d.Value));
+        return board with { Start = board.Start with { Text = text } };
     }
 
     private static BuildReading[] Readings(ShopLog log, int number) => [.. log.BuildReadings(number).Select(e => e.Built!)];
@@ -230,7 +289,7 @@ public static class KeepBuild
 
     private static BoardEntryRow Row(LogEntry e) => new(
         e.Number, Local(e.At), e.Built is { } b ? BuildWords.Of(b.Stage) : e.Given is { } g ? BuildWords.Of(g.Stage) : null,
-        e.Built is { } r ? BuildWords.Of(r.Quantity) : e.Given is { } p ? $"expected: {p.Figure}" : e.Attached is { } a ? $"file {a.Name}" : e.Start is { } s ? $"begun with {s.File}" : e.Kind,
+        e.Built is { } r ? BuildWords.Of(r.Quantity) : e.Given is { } p ? $"expected: {p.Figure}" : e.Attached is { } a ? $"file {a.Name}" : e.Start is { } s ? $"begun with {s.File}" : e.Kind == EntryKind.Decision ? "decided" : e.Kind,
         e.AsTyped, e.Built?.Values ?? (e.Given is { } v ? [v.Low90, v.Value, v.High90] : []), e.Built is { } u ? BuildWords.Unit(u.Quantity) : e.Given?.Unit ?? "", e.CorrectedBy);
 
     private static string Local(DateTimeOffset time) => time.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);

@@ -108,7 +108,7 @@ public static class MarginsBoard
     /// <summary>Humidity of a shop that bonds. Common practice, no source.</summary>
     public const double UsualHumidity = 45;
 
-    private const double Temperature = 20;
+    internal const double Temperature = 20;
     private const string Caution =
         "these margins replace no test: load an offcut of your own bond until it fails, and bring a new top up to pitch in steps, with eye protection and nobody's face in line with the strings";
 

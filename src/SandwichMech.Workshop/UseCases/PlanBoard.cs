@@ -2,7 +2,6 @@ using System.Text.Json.Serialization;
 using SandwichMech.Core.Building;
 using SandwichMech.Core.Choosing;
 using SandwichMech.Core.Layups;
-using SandwichMech.Core.Plates;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Choices;
@@ -27,6 +26,12 @@ public sealed record PlanWish
     public IReadOnlyList<string> Targets { get; init; } = [];
     /// <summary>Chance with which all have to hold together.</summary>
     public double Sure { get; init; } = ChooseWish.UsualSure;
+    /// <summary>How many modes of each finished board are told; each takes a plate.</summary>
+    public int Modes { get; init; }
+    /// <summary>A stock file, for "in stock".</summary>
+    public string? Stock { get; init; }
+    /// <summary>Gives the log's pieces that are wood or core, for "in stock".</summary>
+    public Func<IReadOnlyList<int>> Pieces { get; init; } = () => [];
     /// <summary>In which words are written.</summary>
     public UnitSystem Units { get; init; }
 }
@@ -50,12 +55,13 @@ public sealed record BalanceRow(
     [property: JsonPropertyName("mixed_kg")] double? Mixed,
     double? KeptShare);
 
-/// <summary>One inner skin and the finished board that it would make.</summary>
-/// <param name="Fields">What is chosen.</param>
-/// <param name="Mass">kg of the board, cut out.</param>
-/// <param name="Chance">Chance to meet all targets together.</param>
-/// <param name="Outcomes">One a target.</param>
-public sealed record InnerRow(IReadOnlyList<ChosenField> Fields, [property: JsonPropertyName("mass_kg")] double Mass, double Chance, IReadOnlyList<OutcomeRow> Outcomes);
+/// <summary>What taps on the board at a stage said.</summary>
+/// <param name="Stage">The stage.</param>
+/// <param name="Chance">How often the tones of such a board fit no better, 0 to 1.</param>
+/// <param name="Properties">Its properties before and after.</param>
+/// <param name="Tones">Each reading, and which mode it was taken for.</param>
+/// <param name="Notes">What is doubtful.</param>
+public sealed record StageTapsRow(string Stage, double Chance, IReadOnlyList<PropertyRow> Properties, IReadOnlyList<ReadingRow> Tones, IReadOnlyList<string> Notes);
 
 /// <summary>What `plan` answers.</summary>
 public sealed record PlanResult
@@ -76,6 +82,10 @@ public sealed record PlanResult
     public required IReadOnlyList<JudgedRow> Readings { get; init; }
     /// <summary>What the bonds kept.</summary>
     public required IReadOnlyList<BalanceRow> Bonds { get; init; }
+    /// <summary>What stands otherwise in its board file now than in the log, which the build goes by.</summary>
+    public required IReadOnlyList<FileChangeRow> FileChanges { get; init; }
+    /// <summary>What taps on it said.</summary>
+    public required IReadOnlyList<StageTapsRow> Taps { get; init; }
     /// <summary>Whether the inner skin is still open.</summary>
     public required bool IsOpen { get; init; }
     /// <summary>What the board has to reach.</summary>
@@ -84,6 +94,10 @@ public sealed record PlanResult
     public required IReadOnlyList<InnerRow> Inner { get; init; }
     /// <summary>Number in that list, from 0, of the lightest that meets all as surely as asked, or of the likeliest.</summary>
     public required int? Best { get; init; }
+    /// <summary>What 0.05 mm more of the inner skin does.</summary>
+    public required IReadOnlyList<StepRow> EachStep { get; init; }
+    /// <summary>What may still be taken off the outer skin; nothing before the second bond, and once bars are on.</summary>
+    public required SandingRoom? Sanding { get; init; }
     /// <summary>Chance that was asked.</summary>
     public required double Sure { get; init; }
     /// <summary>What was taken, and what it rests on.</summary>
@@ -106,10 +120,8 @@ public static class PlanBoard
     /// <exception cref="InputException">The build's board file can no longer be read, or a target cannot be used.</exception>
     public static PlanResult Run(LoggedBuild build, MaterialTables tables, PlanWish wish, Action<string, double>? progress = null)
     {
-        BoardFile file = BoardFiles.Parse(build.Start.File, build.Start.Text, tables);
-        var areas = BlankAreas.Of(file.Board, build.Start.Margin);
-        Board wished = file.Board with { Adhesive = file.Board.Adhesive with { KeptShare = KeptShares.Next(build.KeptShares, file.Board.Adhesive.KeptShare) } };
-        Board known = BuiltBoard.Of(wished, areas, build.Readings);
+        (BoardFile file, Board wished, BlankAreas areas, KnownBuild built) = Known(build, tables);
+        Board known = built.Board;
         var masses = new BuildMasses(wished, areas, build.Readings);
         BuildStage? reached = build.Readings.Count == 0 ? null : build.Readings.Max(r => r.Stage);
         BuildStage? next = reached is null ? BuildStage.Skins : reached < BuildStage.Strung ? reached + 1 : null;
@@ -119,7 +131,14 @@ public static class PlanBoard
         IReadOnlyList<string> typed = wish.Targets.Count > 0 ? wish.Targets : build.Start.Targets.Count > 0 ? build.Start.Targets : file.Board.Solid.Thickness is null ? [] : ["along at least solid"];
         if (wish.Targets.Count == 0 && build.Start.Targets.Count == 0 && typed.Count > 0) { notes.Add("no target given: as stiff along as the solid top of the board file"); }
         ChoiceTarget[] targets = [.. typed.Select(TypedTarget.Read)];
-        IReadOnlyList<InnerRow> inner = Inner(file, known, open, targets, wish, notes, progress);
+        if (wish.Free.FirstOrDefault(f => !f.TrimStart().StartsWith("inner.", StringComparison.Ordinal)) is { } bonded)
+        {
+            throw new InputException("--free", $"'{bonded}': of a build only the inner skin is still open: write inner.thickness or inner.wood");
+        }
+
+        var outlook = new BuildOutlook(file, known, targets, wish.Units, wish.Sure, progress);
+        (IReadOnlyList<InnerRow> inner, IReadOnlyList<StepRow> each) = Inner(outlook, file, known, open, wish, notes);
+        bool sandable = reached is BuildStage.SecondBond or BuildStage.Sanded or BuildStage.CutOut;
         return new()
         {
             Number = build.Number,
@@ -130,14 +149,34 @@ public static class PlanBoard
             Expected = next is { } e ? [.. masses.Expected(e).Select(Row)] : [],
             Readings = Judged(wished, areas, build.Readings),
             Bonds = [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(Row)],
+            FileChanges = BuildDecisions.Since(build.Start, reached),
+            Taps = [.. built.Taps.Select(t => new StageTapsRow(BuildWords.Of(t.Stage), t.Found.Chance, [.. t.Found.Properties.Select(FoundRows.Of)], [.. t.Found.Readings.Select(FoundRows.Of)], [.. FoundRows.Doubts(t.Found, "board")]))],
             IsOpen = open,
             Targets = [.. targets.Select(t => TypedTarget.Words(t, wish.Units))],
             Inner = inner,
             Best = Best(inner, wish.Sure),
+            EachStep = each,
+            Sanding = sandable ? outlook.Sanding(build.Readings.LastOrDefault(x => x.Quantity == BuildQuantity.OuterThickness)) : null,
             Sure = wish.Sure,
             Notes = notes,
             Cautions = next is { } c ? BuildWords.Cautions(c) : [],
         };
+    }
+
+    /// <summary>The board of a build as wished and decided, and as known from all that was read.</summary>
+    internal static (BoardFile File, Board Wished, BlankAreas Areas, KnownBuild Built) Known(LoggedBuild build, MaterialTables tables)
+    {
+        BoardFile file = Wished(build, tables);
+        Board wished = file.Board;
+        var areas = BlankAreas.Of(wished, build.Start.Margin);
+        return (file, wished, areas, OutlineSolving.Try(file, "modes", () => BuildEvidence.Of(wished, areas, build.Start.Margin, build.Readings)));
+    }
+
+    /// <summary>The board of a build as wished and decided, with the share of adhesive that the shop's own bonds keep.</summary>
+    internal static BoardFile Wished(LoggedBuild build, MaterialTables tables)
+    {
+        BoardFile file = BoardFiles.Parse(build.Start.File, build.Start.Text, tables);
+        return file with { Board = file.Board with { Adhesive = file.Board.Adhesive with { KeptShare = KeptShares.Next(build.KeptShares, file.Board.Adhesive.KeptShare) } } };
     }
 
     /// <summary>Readings of a build, each judged by those of the stages before it and by the others of its own.</summary>
@@ -148,31 +187,17 @@ public static class PlanBoard
         return new JudgedRow(BuildWords.Of(r.Stage), BuildWords.Of(r.Quantity), BuildWords.Unit(r.Quantity), r.Mean, j.Expected, BuildWords.Of(j.Verdict), j.Reason);
     })];
 
-    private static InnerRow[] Inner(BoardFile file, Board known, bool open, ChoiceTarget[] targets, PlanWish wish, List<string> notes, Action<string, double>? progress)
+    // The inner skins that are open, and what 0.05 mm of them does.
+    private static (IReadOnlyList<InnerRow> Rows, IReadOnlyList<StepRow> Each) Inner(BuildOutlook outlook, BoardFile file, Board known, bool open, PlanWish wish, List<string> notes)
     {
         BoardFile with = file with { Board = known };
-        IReadOnlyList<string> free = wish.Free.Count > 0 ? wish.Free : [UsualInner];
-        if (!open) { free = []; }
-        if (wish.Free.FirstOrDefault(f => !f.TrimStart().StartsWith("inner.", StringComparison.Ordinal)) is { } bonded)
-        {
-            throw new InputException("--free", $"'{bonded}': of a build only the inner skin is still open: write inner.thickness, inner.wood or inner.grain");
-        }
-
-        FreeField[] fields = [.. free.Select(f => FreeField.Read(f, file.Tables, new(() => [], [], file.Tables)))];
+        IReadOnlyList<string> free = !open ? [] : wish.Free.Count > 0 ? wish.Free : [UsualInner];
+        FreeField[] fields = [.. free.Select(f => FreeField.Read(f, file.Tables, new(wish.Pieces, wish.Stock is { } path ? ChoiceStock.Read(path, file.Tables) : [], file.Tables)))];
         FreeValue[] thicknesses = fields.FirstOrDefault(f => f.Field == BoardFields.Inner.Thickness)?.Values.ToArray() ?? [];
         if (open && wish.Free.Count == 0) { notes.Add($"inner skins of {UsualInner["inner.thickness ".Length..]} looked at; --free names others"); }
         (string Text, Board Board)[] woods = fields.FirstOrDefault(f => f.Field == BoardFields.Inner.Wood) is { } wood ? [.. wood.Values.Select(v => (v.Text, InWood(with, v.Text)))] : [("", known)];
-        ChoiceVariant[] variants = [.. woods.Select(w => new ChoiceVariant(w.Board, 0, [known.Outer.Thickness.Value], thicknesses.Length > 0 ? [.. thicknesses.Select(t => t.Value!.Value)] : [known.Inner.Thickness.Value]))];
-        var plate = new PlateWish(
-            shape => OutlineSolving.Bridge(shape) is { } foot ? new(PlatePush.Deflect, foot.Border[0]) : null,
-            board => MarginsBoard.Limits(file with { Board = board }), new ChooseWish().Accuracy);
-        IReadOnlyList<ChosenBoard> boards = OutlineSolving.Try(file, "boards", () => Choose.Each(new() { Variants = variants, Targets = targets, Sure = 0, Plate = plate }, progress));
-        return [.. boards.Select(b => new InnerRow(
-            [
-                .. woods.Length > 1 ? [new(BoardFields.Inner.Wood.Name, woods[b.At.Variant].Text)] : Array.Empty<ChosenField>(),
-                new(BoardFields.Inner.Thickness.Name, thicknesses.Length > 0 ? thicknesses[b.At.Inner].Text : Display.Text(known.Inner.Thickness.Value, Shown.Thickness, wish.Units)),
-            ],
-            b.Mass, b.Chance, [.. b.Outcomes.Select(o => new OutcomeRow(TypedTarget.Words(o.Target, wish.Units), TypedTarget.Unit(o.Target), o.Figure, o.Chance))]))];
+        IReadOnlyList<InnerRow> rows = outlook.Inner(woods, thicknesses, wish.Modes);
+        return (rows, thicknesses.Length > 1 ? BuildOutlook.Step(rows[0], rows[thicknesses.Length - 1], thicknesses[^1].Value!.Value - thicknesses[0].Value!.Value) : []);
     }
 
     private static Board InWood(BoardFile file, string wood)

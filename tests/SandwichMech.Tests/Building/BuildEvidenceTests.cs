@@ -1,0 +1,96 @@
+using SandwichMech.Core.Building;
+using SandwichMech.Core.Layups;
+using SandwichMech.Core.Predictions;
+using SandwichMech.Workshop.Boards;
+using SandwichMech.Workshop.Tables;
+
+namespace SandwichMech.Tests.Building;
+
+/// <summary>Boards as they lie on the bench, and what taps on them say.</summary>
+public class BuildEvidenceTests
+{
+    private const double Margin = 0.01;
+    private static readonly Board Demo = BoardFiles.Read(Repository.File("shared", "demo", "outline.toml"), MaterialTables.BuiltIn()).Board;
+    private static readonly BlankAreas Areas = BlankAreas.Of(Demo, Margin);
+
+    // The parallel-axis rule on two plies by hand: a skin of wood on a film; the honeycomb's own modulus in its plane is next to nothing.
+    [Fact]
+    public void A_half_built_board_bends_as_its_outer_skin_with_the_film_under_it()
+    {
+        Board half = Demo with { IsHalfBuilt = true };
+        IReadOnlyList<Ply> plies = half.Plies();
+        Assert.Equal(3, plies.Count);
+        (Ply film, Ply skin) = (plies[1], plies[2]);
+        double q = skin.E1 / (1 - skin.Nu12 * skin.Nu12 * skin.E2 / skin.E1), qf = film.E1 / (1 - film.Nu12 * film.Nu12);
+        (double a, double b) = (q * skin.Thickness, qf * film.Thickness);
+        double apart = (skin.Thickness + film.Thickness) / 2;
+        double by = q * Math.Pow(skin.Thickness, 3) / 12 + qf * Math.Pow(film.Thickness, 3) / 12 + a * b / (a + b) * apart * apart;
+        Checks.Close(by, half.Laminate().Bending.M11, 0.01);
+        Checks.Close(Demo.Laminate().ArealMass - Demo.Plies()[0].ArealMass - Demo.Plies()[1].ArealMass, half.Laminate().ArealMass, 1e-12);
+    }
+
+    [Theory]
+    [InlineData(BuildStage.Levelled)]
+    [InlineData(BuildStage.SecondBond)]
+    [InlineData(BuildStage.CutOut)]
+    [InlineData(BuildStage.OnRim)]
+    public void On_the_bench_it_has_the_areas_and_the_mass_of_its_blank(BuildStage stage)
+    {
+        Board bench = BoardOnBench.At(Demo, stage, Margin);
+        bool blank = stage < BuildStage.CutOut;
+        Checks.Close(blank ? Areas.Blank : Areas.Board, bench.Shape!.Area, 1e-4);
+        Checks.Close(blank ? Areas.Blank : Areas.Board, bench.Shape.Parts.Sum(p => p.Area), 1e-4);
+        Checks.Close(blank ? Areas.LetIn : bench.Shape.Parts.Where(p => p.Regions.Any(r => bench.Shape.Regions[r].Change is LetInWood)).Sum(p => p.Area),
+            bench.Shape.Parts.Where(p => p.Regions.Any(r => bench.Shape.Regions[r].Change is LetInWood)).Sum(p => p.Area), 2e-3);
+        Assert.Equal(stage == BuildStage.OnRim ? EdgeHold.Rim : EdgeHold.Free, bench.Shape.Edge);
+    }
+
+    // Tones made of a board whose outer skin is stiffer than the table says, and of nothing else that the fit is told.
+    [Fact]
+    public void Taps_on_the_half_built_board_tell_its_outer_skin_and_narrow_the_finished_board()
+    {
+        const double Stiffer = 1.2;
+        Board truth = Demo.Tapped();
+        truth = truth with { Outer = truth.Outer with { Wood = truth.Outer.Wood with { EL = truth.Outer.Wood.EL.Times(Stiffer) } } };
+        BuildReading[] weighed =
+        [
+            new(BuildStage.Skins, BuildQuantity.OuterThickness, [Demo.Outer.Thickness.Value, Demo.Outer.Thickness.Value], 1e-5),
+            new(BuildStage.Skins, BuildQuantity.OuterMass, [Demo.Outer.Wood.Density.Value * Demo.Outer.Thickness.Value * Areas.Blank], 3e-5),
+        ];
+        Board bench = BoardOnBench.At(truth with { Adhesive = BuiltBoard.FirstBond(Demo, Areas, weighed) }, BuildStage.Levelled, Margin);
+        double[] tones = [.. OutlineFrame.For(bench, 9, 1e-3).Own.Modes.Take(7).Select(m => m.Frequency)];
+        KnownBuild before = BuildEvidence.Of(Demo, Areas, Margin, weighed), found = BuildEvidence.Of(Demo, Areas, Margin, [.. weighed, new(BuildStage.Levelled, BuildQuantity.Tones, tones, 0.3)]);
+        (double told, double spread) = (found.Board.Outer.Wood.EL.Value / truth.Outer.Wood.EL.Value, found.Board.Outer.Wood.EL.Spread);
+        Checks.Within(-2, 2, Math.Log(told) / spread, "the true stiffness lies within two standard deviations");
+        Checks.Within(0.02, 0.6 * before.Board.Outer.Wood.EL.Spread, spread, "and is known better than before");
+        Assert.True(found.Board.Outer.Wood.IsTapped);
+        Assert.Equal(0, found.Taps.Single().Found.Readings.Count(r => r.Expected is null));
+        // The inner skin was not there to be tapped.
+        Checks.Close(before.Board.Inner.Wood.Tapped().EL.Spread, found.Board.Inner.Wood.EL.Spread, 1e-12);
+    }
+
+    [Fact]
+    public void A_skin_that_is_heavier_than_its_table_is_taken_for_stiffer_and_better_known()
+    {
+        Board plain = BuiltBoard.Of(Demo, Areas, []);
+        double usual = Demo.Outer.Wood.Density.Value * Demo.Outer.Thickness.Value * Areas.Blank;
+        Board heavy = BuiltBoard.Of(Demo, Areas, [new(BuildStage.Skins, BuildQuantity.OuterThickness, [Demo.Outer.Thickness.Value], 1e-5), new(BuildStage.Skins, BuildQuantity.OuterMass, [1.1 * usual], 3e-5)]);
+        Assert.True(heavy.Outer.Wood.EL.Value > plain.Outer.Wood.EL.Value);
+        // Of the variance a quarter goes with the density (correlation 0.5).
+        Checks.Within(Math.Sqrt(0.75), 0.88, heavy.Outer.Wood.EL.Spread / Demo.Outer.Wood.EL.Spread, "spread that is left");
+        // Normal in the logarithms: what the regression line says.
+        double density = heavy.Outer.Wood.Density.Value / Demo.Outer.Wood.Density.Value;
+        Checks.Close(0.5 * Demo.Outer.Wood.EL.Spread / Demo.Outer.Wood.Density.Spread * Math.Log(density), Math.Log(heavy.Outer.Wood.EL.Value / Demo.Outer.Wood.EL.Value), 1e-9);
+    }
+
+    [Fact]
+    public void What_was_sanded_off_is_off_the_outer_skin_and_finish_weighs_on_it()
+    {
+        BuildReading[] bonded = [new(BuildStage.SecondBond, BuildQuantity.BoardThickness, [3.4e-3], 1e-5), new(BuildStage.Sanded, BuildQuantity.BoardThickness, [3.3e-3], 1e-5)];
+        Board before = BuiltBoard.Of(Demo, Areas, []), sanded = BuiltBoard.Of(Demo, Areas, bonded);
+        Checks.Close(before.Outer.Thickness.Value - 0.1e-3, sanded.Outer.Thickness.Value, 1e-9);
+        Board finished = BuiltBoard.Of(Demo, Areas, [.. bonded, new(BuildStage.Lacquered, BuildQuantity.FinishMass, [0.009], 1e-4)]);
+        Checks.Close(0.009 / Areas.Board, finished.Laminate().ArealMass - sanded.Laminate().ArealMass, 1e-9);
+        Checks.Close(sanded.Laminate().Bending.M11, finished.Laminate().Bending.M11, 1e-12);
+    }
+}
