@@ -29,16 +29,19 @@ public static class BuildEvidence
     /// <param name="areas">Its areas.</param>
     /// <param name="margin">Of the blank, m.</param>
     /// <param name="readings">Readings in force.</param>
+    /// <param name="progress">Told which stage's taps are fitted, and its share.</param>
     /// <returns>The board, and one fit a tapped stage; taps of a board without an outline say nothing.</returns>
     /// <exception cref="Plates.DomainException">The blank cannot be meshed.</exception>
     /// <exception cref="InvalidOperationException">No board fits.</exception>
-    public static KnownBuild Of(Board wish, BlankAreas areas, double margin, IReadOnlyList<BuildReading> readings)
+    public static KnownBuild Of(Board wish, BlankAreas areas, double margin, IReadOnlyList<BuildReading> readings, Action<string, double>? progress = null)
     {
         var taps = new List<TappedStage>();
         var changes = new List<Func<Board, Board>>();
         Board Known(IEnumerable<BuildReading> read) => changes.Aggregate(BuiltBoard.Of(wish, areas, [.. read]), (board, change) => change(board));
-        foreach (BuildReading tones in readings.Where(r => wish.Shape is not null && r.Quantity == BuildQuantity.Tones && r.Stage >= BuildStage.FirstBond).OrderBy(r => r.Stage))
+        BuildReading[] tapped = [.. readings.Where(r => wish.Shape is not null && r.Quantity == BuildQuantity.Tones && r.Stage >= BuildStage.FirstBond).OrderBy(r => r.Stage)];
+        foreach (BuildReading tones in tapped)
         {
+            progress?.Invoke("taps fitted", (double)taps.Count / tapped.Length);
             BuildReading[] before = [.. readings.Where(r => r.Stage <= tones.Stage)];
             bool half = tones.Stage < BuildStage.SecondBond;
             Board board = Known(before);

@@ -53,7 +53,7 @@ public static class KeepBuild
     public static BuildChanged Start(ShopLog log, string path, MaterialTables tables, double margin, IReadOnlyList<string> targets)
     {
         BoardFile file = BoardFiles.Read(path, tables);
-        foreach (string target in targets) { _ = Choices.TypedTarget.Read(target); }
+        foreach (string target in targets) { CheckTarget(target); }
         if (margin > 0 && file.Board is { Shape: null, Size: not { Length: not null, Width: not null } })
         {
             throw new InputException("--margin", "needs the board's length and width, or its outline: add size.length and size.width to the board file, or leave --margin out");
@@ -64,6 +64,11 @@ public static class KeepBuild
         Predict(log, board, tables, BuildStage.Skins);
         return Changed(log, board, tables, []);
     }
+
+    /// <summary>Sees whether a target can be meant.</summary>
+    /// <param name="typed">As typed.</param>
+    /// <exception cref="InputException">It cannot.</exception>
+    public static void CheckTarget(string typed) => _ = Choices.TypedTarget.Read(typed);
 
     /// <summary>Adds readings of a stage: all of them or none.</summary>
     /// <param name="log">The log.</param>
@@ -124,6 +129,7 @@ public static class KeepBuild
         {
             (BoardField field, string value) = BuildDecisions.Read(typed);
             if (!BuildDecisions.IsOpen(field, reached)) { throw BuildDecisions.Closed(field, reached); }
+            if (FieldReader.Read(field, value, tables).Problem is { } problem) { throw new InputException(field.Name, $"{problem}; nothing was written"); }
             text = BoardText.WithValue(text, field.Table.Name, field.Key, value);
         }
 
@@ -153,7 +159,7 @@ public static class KeepBuild
     public static LoggedBuild Build(ShopLog log, int number, MaterialTables tables)
     {
         LoggedBoard board = Decided(log, number);
-        return new(number, board.Start, Readings(log, number), [.. Bonds(log, tables, number).Select(b => b.Share)]);
+        return new(number, board.Start, Readings(log, number), [.. Bonds(log, tables, number).Select(b => b.Share)], log.Board(number).Start.Text);
     }
 
     /// <summary>A build as a board file: as decided, and known from all that was read.</summary>

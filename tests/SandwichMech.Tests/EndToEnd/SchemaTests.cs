@@ -44,6 +44,7 @@ public class SchemaTests
         { "plan", "plan 1 --json" },
         { "boards", "log show 1 --json" },
         { "board-changed", "log add 1 skins \"core 5.7 g\" --json" },
+        { "board-changed", "log decide 1 \"solid.thickness 2.6 mm\" --json" },
         { "log-check", "log check --json" },
     };
 
