@@ -16,7 +16,7 @@ internal static class BuildCommands
 {
     internal static void AddTo(Command log, CommonOptions common)
     {
-        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Decide(common), Note(common), Attach(common), Check(common) }) { log.Subcommands.Add(command); }
+        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Decide(common), Note(common), Attach(common), Look(common), Check(common) }) { log.Subcommands.Add(command); }
     }
 
     private static WorkCommand Start(CommonOptions common)
@@ -173,6 +173,19 @@ internal static class BuildCommands
         return command;
     }
 
+    private static WorkCommand Look(CommonOptions common)
+    {
+        var command = new WorkCommand("hindsight", "What was predicted of a board, or of the newest hundred, beside what was read: how far the next prediction is to be trusted", "sandwichmech log hindsight", "sandwichmech log hindsight 1");
+        var board = new Argument<int?>("BOARD") { Description = "A board's number; the newest hundred together when left out", Arity = ArgumentArity.ZeroOrOne };
+        command.Arguments.Add(board);
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            return common.Show(parsed, Hindsight.Of(log, parsed.GetValue(board)), Print);
+        });
+        return command;
+    }
+
     private static WorkCommand Check(CommonOptions common)
     {
         var command = new WorkCommand("check", "Prove that the log is whole: pages, pointers, guards, numbers, every entry and attached file", "sandwichmech log check");
@@ -237,6 +250,32 @@ internal static class BuildCommands
         "K" => screen.Text(value, Shown.Temperature),
         _ => screen.Text(value, Shown.Percent),
     };
+
+    private static void Print(HindsightResult r, Screen screen)
+    {
+        if (r.Within is not { } within)
+        {
+            screen.Line("Nothing that was predicted has been read yet: `log add` keeps both.");
+            return;
+        }
+
+        if (r.Boards == 1)
+        {
+            var table = new TextTable("stage", "what", ">predicted", "90 %", ">read", ">off by", "");
+            foreach (HindsightRow h in r.Rows) { table.Add(h.Stage, h.Figure, Value(h.Unit, h.Predicted, screen), $"{Value(h.Unit, h.Low90, screen)} to {Value(h.Unit, h.High90, screen)}", Value(h.Unit, h.Read, screen), Off(h.Read / h.Predicted - 1), h.IsWithin ? "" : "outside"); }
+            screen.Table(table);
+        }
+        else
+        {
+            var table = new TextTable("stage", "what", ">boards", ">off by, mean", ">within 90 %", "");
+            foreach (HindsightSum s in r.Sums) { table.Add(s.Stage, s.Figure, s.Readings.ToString(CultureInfo.InvariantCulture), Off(s.MeanOff), string.Create(CultureInfo.InvariantCulture, $"{s.Within} of {s.Readings}"), s.IsBiased ? "off to one side: look for why" : ""); }
+            screen.Table(table);
+        }
+
+        screen.Line(string.Create(CultureInfo.InvariantCulture, $"{r.Rows.Count(h => h.IsWithin)} of {r.Rows.Count} readings lay in their 90 % interval ({within * 100:F0} %); nine in ten should."));
+
+        static string Off(double share) => string.Create(CultureInfo.InvariantCulture, $"{share * 100:+0.0;-0.0;0.0} %");
+    }
 
     private static void Print(BuildsResult r, Screen screen)
     {

@@ -43,6 +43,12 @@ public class BuildTests
         Assert.Equal(2, plan.GetProperty("bonds").GetArrayLength());
         Assert.DoesNotContain("stop", plan.GetProperty("readings").EnumerateArray().Select(r => r.GetProperty("verdict").GetString()));
         Assert.Contains("All of it is whole", Ok("log", "check"), StringComparison.Ordinal);
+        // Each reading beside what had been said of it: skins, both bonds, levelling, sanding, cutting out.
+        JsonElement back = JsonDocument.Parse(Commanded.Run("--log", log, "log", "hindsight", "1", "--json").Out).RootElement;
+        JsonElement second = back.GetProperty("rows").EnumerateArray().Single(r => r.GetProperty("stage").GetString() == "second bond" && r.GetProperty("figure").GetString() == "board");
+        Checks.Close(0.1531, second.GetProperty("read").GetDouble(), 1e-9);
+        Assert.True(second.GetProperty("is_within").GetBoolean());
+        Assert.Equal(["skins", "skins", "skins", "first bond", "levelled", "second bond", "sanded", "cut out"], back.GetProperty("rows").EnumerateArray().Select(r => r.GetProperty("stage").GetString()!));
         // And all of it once more from its export.
         string json = folder.File("shop.json"), other = folder.File("other.sqlite"), again = folder.File("again.json");
         Ok("log", "export", json);

@@ -45,6 +45,7 @@ public class SchemaTests
         { "boards", "log show 1 --json" },
         { "board-changed", "log add 1 skins \"core 5.7 g\" --json" },
         { "board-changed", "log decide 1 \"solid.thickness 2.6 mm\" --json" },
+        { "hindsight", "log hindsight 1 --json" },
         { "log-check", "log check --json" },
     };
 
@@ -76,6 +77,7 @@ public class SchemaTests
         ["plan"] = typeof(PlanResult),
         ["boards"] = typeof(BuildsResult),
         ["board-changed"] = typeof(BuildChanged),
+        ["hindsight"] = typeof(HindsightResult),
         ["log-check"] = typeof(CheckResult),
     };
 
@@ -121,6 +123,7 @@ public class SchemaTests
     [InlineData("plan")]
     [InlineData("boards")]
     [InlineData("board-changed")]
+    [InlineData("hindsight")]
     [InlineData("log-check")]
     public void The_schema_in_shared_is_the_one_of_the_record(string name)
     {
