@@ -110,6 +110,17 @@ internal static class PlanCommand
             screen.Line($"The scale should read {screen.Text(e.Mass.Value, Shown.Mass)} for the {e.What}, {screen.Text(e.Mass.Low50, Shown.Mass)} to {screen.Text(e.Mass.High50, Shown.Mass)} in half of all cases, {screen.Text(e.Mass.Low90, Shown.Mass)} to {screen.Text(e.Mass.High90, Shown.Mass)} in nine of ten.");
             if (e.From.Count > 0) { screen.Line($"  {string.Join(", ", e.From.Where(p => p.Mass != 0 || p.Deviation != 0).Select(p => $"{p.Part} {screen.Text(p.Mass, Shown.Mass)} ± {screen.Text(p.Deviation, Shown.Mass)}"))} (sd)"); }
         }
+
+        Callipers(r, screen);
+    }
+
+    private static void Callipers(PlanResult r, Screen screen)
+    {
+        foreach (CalliperRow c in r.Callipers) { screen.Line($"The callipers should read {screen.Text(c.Thickness.Value, Shown.Thickness)} for the {c.What}, {screen.Text(c.Thickness.Low90, Shown.Thickness)} to {screen.Text(c.Thickness.High90, Shown.Thickness)} in nine of ten."); }
+        if (r.Levelling is not { } level) { return; }
+        screen.Line(level.Proud > 0
+            ? $"Let-in wood stands {screen.Text(level.Proud, Shown.Thickness)} ± {screen.Text(level.Deviation, Shown.Thickness)} sd above the core: take that off, and the board weighs {screen.Text(level.Mass, Shown.Mass)} less. Stop at the core: sanded cells bond poorly."
+            : $"Let-in wood lies {screen.Text(-level.Proud, Shown.Thickness)} ± {screen.Text(level.Deviation, Shown.Thickness)} sd below the core: nothing to take off, and where it lies low the inner skin would not touch it: shim it before the second bond.");
     }
 
     private static void Inner(PlanResult r, Screen screen)

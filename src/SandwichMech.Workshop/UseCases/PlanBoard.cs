@@ -43,6 +43,15 @@ public sealed record MassPartRow(string Part, [property: JsonPropertyName("mass_
 /// <summary>What the scale should read.</summary>
 public sealed record ExpectedRow(string Stage, string What, [property: JsonPropertyName("mass_kg")] Prediction Mass, IReadOnlyList<MassPartRow> From);
 
+/// <summary>What the callipers should read.</summary>
+public sealed record CalliperRow(string Stage, string What, [property: JsonPropertyName("thickness_m")] Prediction Thickness);
+
+/// <summary>What is to be taken off let-in wood.</summary>
+/// <param name="Proud">How far it stands above the core, m; negative where it lies below.</param>
+/// <param name="Deviation">Standard deviation of that, m.</param>
+/// <param name="Mass">What the board weighs less when it is level, kg.</param>
+public sealed record LevellingRow([property: JsonPropertyName("proud_m")] double Proud, [property: JsonPropertyName("deviation_m")] double Deviation, [property: JsonPropertyName("mass_kg")] double Mass);
+
 /// <summary>A reading and its verdict.</summary>
 /// <param name="Stage">When.</param>
 /// <param name="What">What.</param>
@@ -87,6 +96,10 @@ public sealed record PlanResult
     public required IReadOnlyList<string> ToRead { get; init; }
     /// <summary>What the scale should read there.</summary>
     public required IReadOnlyList<ExpectedRow> Expected { get; init; }
+    /// <summary>What the callipers should read there.</summary>
+    public required IReadOnlyList<CalliperRow> Callipers { get; init; }
+    /// <summary>What to level, where that comes next.</summary>
+    public required LevellingRow? Levelling { get; init; }
     /// <summary>All readings with their verdicts.</summary>
     public required IReadOnlyList<JudgedRow> Readings { get; init; }
     /// <summary>What the bonds kept.</summary>
@@ -156,6 +169,8 @@ public static class PlanBoard
             Next = next is { } n ? BuildWords.Of(n) : null,
             ToRead = next is { } read ? BuildWords.ToRead(read) : [],
             Expected = next is { } e ? [.. masses.Expected(e).Select(Row)] : [],
+            Callipers = next is { } c2 ? [.. masses.Thicknesses(c2).Select(t => new CalliperRow(BuildWords.Of(t.Stage), BuildWords.Of(t.Quantity), t.Reading))] : [],
+            Levelling = next == BuildStage.Levelled && masses.Levelling is { } proud ? new(proud.Proud, proud.Deviation, proud.Mass) : null,
             Readings = Judged(wished, areas, build.Readings),
             Bonds = [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(Row)],
             FileChanges = BuildDecisions.Since(build, reached),
