@@ -2,6 +2,7 @@ using System.Text.Json.Serialization;
 using SandwichMech.Core.Building;
 using SandwichMech.Core.Choosing;
 using SandwichMech.Core.Layups;
+using SandwichMech.Core.Predictions;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Choices;
@@ -98,6 +99,8 @@ public sealed record PlanResult
     public required IReadOnlyList<ExpectedRow> Expected { get; init; }
     /// <summary>What the callipers should read there.</summary>
     public required IReadOnlyList<CalliperRow> Callipers { get; init; }
+    /// <summary>Tones that the board should have there, in Hz, lowest first; where modes were asked for.</summary>
+    public required IReadOnlyList<Prediction> Tones { get; init; }
     /// <summary>What to level, where that comes next.</summary>
     public required LevellingRow? Levelling { get; init; }
     /// <summary>All readings with their verdicts.</summary>
@@ -170,6 +173,7 @@ public static class PlanBoard
             ToRead = next is { } read ? BuildWords.ToRead(read) : [],
             Expected = next is { } e ? [.. masses.Expected(e).Select(Row)] : [],
             Callipers = next is { } c2 ? [.. masses.Thicknesses(c2).Select(t => new CalliperRow(BuildWords.Of(t.Stage), BuildWords.Of(t.Quantity), t.Reading))] : [],
+            Tones = next is { } t2 ? Tones(file, known, wished, areas, build, t2, wish.Modes) : [],
             Levelling = next == BuildStage.Levelled && masses.Levelling is { } proud ? new(proud.Proud, proud.Deviation, proud.Mass) : null,
             Readings = Judged(wished, areas, build.Readings),
             Bonds = [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(Row)],
@@ -222,6 +226,19 @@ public static class PlanBoard
         (string Text, Board Board)[] woods = fields.FirstOrDefault(f => f.Field == BoardFields.Inner.Wood) is { } wood ? [.. wood.Values.Select(v => (v.Text, InWood(with, v.Text)))] : [("", known)];
         IReadOnlyList<InnerRow> rows = outlook.Inner(woods, thicknesses, wish.Modes);
         return (rows, thicknesses.Length > 1 ? BuildOutlook.Step(rows[0], rows[thicknesses.Length - 1], thicknesses[^1].Value!.Value - thicknesses[0].Value!.Value) : []);
+    }
+
+    // The board as it will lie on the bench then.
+    private static IReadOnlyList<Prediction> Tones(BoardFile file, Board known, Board wished, BlankAreas areas, LoggedBuild build, BuildStage next, int count)
+    {
+        if (count == 0 || known.Shape is null || next < BuildStage.FirstBond) { return []; }
+        Board then = next < BuildStage.SecondBond ? known with { Adhesive = BuiltBoard.FirstBond(wished, areas, build.Readings) } : known;
+        return OutlineSolving.Try(file, "modes", () =>
+        {
+            Board bench = BoardOnBench.At(then, next, build.Start.Margin).ForModes();
+            var frame = OutlineFrame.For(bench, count, new ChooseWish().Accuracy);
+            return (IReadOnlyList<Prediction>)[.. frame.Frequencies(bench, frame.Own).Take(count)];
+        });
     }
 
     private static Board InWood(BoardFile file, string wood)
