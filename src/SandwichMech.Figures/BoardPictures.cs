@@ -42,6 +42,12 @@ public static class BoardPictures
     /// <returns>The picture.</returns>
     public static Picture Plan(PlanResult r, UnitSystem units) => PlanPicture.Of(r, units);
 
+    /// <summary>What the shop's bonds kept, as a control chart.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown; shares have none.</param>
+    /// <returns>The picture; nothing with too few bonds for limits.</returns>
+    public static Picture? Bonds(ShopBondsResult r, UnitSystem units) => r.Chart is { } chart ? BondsPicture.Of(r, chart) : null;
+
     /// <summary>The modes over the outline.</summary>
     /// <param name="answer">The result and the plate that it came from.</param>
     /// <param name="units">Units that are shown.</param>

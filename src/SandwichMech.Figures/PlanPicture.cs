@@ -11,10 +11,10 @@ internal sealed class PlanPicture
 {
     private const int Width = 1400, Height = 930;
     private const double Left = 95, Right = 1340, NameSize = 14, ValueSize = 14, RangeSize = 12, LineStep = 18;
-    private const double HalfColumn = 0.5, HalfBand = 0.3, HalfBar = 0.17, MarkSize = 11, TellingSize = 17;
+    private const double HalfColumn = 0.5, HalfBand = 0.3, HalfBar = 0.17, MarkSize = 11, TellingSize = 17, TellingLine = 2.5;
 
     // Air above the heaviest; how far off a reading may lie before it is put at the edge, as share of the heaviest and of the widest band.
-    private const double Air = 1.25, MostMass = 1.4, BandAir = 1.3, MostOff = 3;
+    private const double Air = 1.25, MostMass = 1.4, BandAir = 1.3, MostOff = 3, AtEdge = 0.88;
     private static readonly Box Upper = new(Left, 165, Right, 545), Lower = new(Left, 660, Right, 810);
 
     private readonly Picture _picture;
@@ -100,7 +100,7 @@ internal sealed class PlanPicture
         bool telling = row.Verdict is not (null or "go");
         _picture.Add(new Words(row.Verdict ?? (row.IsToCome ? "to come" : "not weighed"), pixel, below, NameSize) { Anchor = Anchor.Middle, Bold = telling, Colour = telling ? Palette.Ink : Palette.Muted });
         if (Off(row) is not { } off) { return; }
-        Mark(panel, x, Math.Clamp(off, -_farthest, _farthest), row.Verdict);
+        Mark(panel, x, Math.Clamp(off, -AtEdge * _farthest, AtEdge * _farthest), row.Verdict);
         _picture.Add(new Words(off.ToString("+0.0;−0.0;0.0", CultureInfo.InvariantCulture), pixel, below + LineStep, NameSize) { Anchor = Anchor.Middle, Bold = telling });
     }
 
@@ -123,7 +123,7 @@ internal sealed class PlanPicture
             "look again" => (MarkerShape.OpenTriangleUp, TellingSize),
             _ => (MarkerShape.FilledCircle, MarkSize),
         };
-        panel.Points([(x, y)], shape, size, Palette.Ink);
+        panel.Points([(x, y)], shape, size, Palette.Ink, TellingLine);
     }
 
     private double Seen(double mass) => Math.Min(mass, _heaviest);

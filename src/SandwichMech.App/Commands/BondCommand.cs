@@ -17,6 +17,8 @@ namespace SandwichMech.App.Commands;
 /// <summary>`bond BOARD`, or a typed area: adhesive to mix, what the scale reads, what the board should gain.</summary>
 internal static class BondCommand
 {
+    private const double SmallestArea = 1e-4, LargestArea = 4;
+
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("bond", "Adhesive for both bonds: what to mix, what the scale reads, what the board should gain",
@@ -49,9 +51,15 @@ internal static class BondCommand
         command.SetAction(parsed =>
         {
             MaterialTables tables = common.Tables(parsed);
-            string? path = parsed.GetValue(board);
+            string? path = parsed.GetValue(board), asked = null;
+            if (path is null && parsed.GetValue(area) is null && common.Console.CanAsk && !common.IsJson(parsed))
+            {
+                asked = new Asking(common.Console).Answer("Board file, a board's number in the log, or the bonded area as 241 in²:", line => { if (!IsArea(line)) { Board(line.Trim()); } });
+                path = asked is not null && !IsArea(asked) ? asked : null;
+            }
+
             (BoardFile? file, double logged) = path is null ? (null, 0) : Board(path);
-            double? typedArea = CommonOptions.Typed(parsed, area, Dimension.Area, 1e-4, 4);
+            double? typedArea = asked is not null && path is null ? TypedValues.Read(asked, Dimension.Area).Value!.Value : CommonOptions.Typed(parsed, area, Dimension.Area, SmallestArea, LargestArea);
             if (file is null == typedArea is null)
             {
                 throw new InputException("bond", "give either a board file or --area, for example: sandwichmech bond --area \"241 in²\"");
@@ -93,6 +101,8 @@ internal static class BondCommand
             }
 
             return common.Show(parsed, result, Print);
+
+            static bool IsArea(string line) => TypedValues.Read(line, Dimension.Area).Value is { Value: >= SmallestArea and <= LargestArea };
 
             (BoardFile, double) Board(string path)
             {

@@ -2,8 +2,10 @@ using System.CommandLine;
 using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Workshop;
+using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Pieces;
+using SandwichMech.Workshop.Tables;
 using SandwichMech.Workshop.Units;
 using SandwichMech.Workshop.UseCases;
 
@@ -14,14 +16,14 @@ internal static class BuildCommands
 {
     internal static void AddTo(Command log, CommonOptions common)
     {
-        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Decide(common), Note(common), Attach(common), Check(common) }) { log.Subcommands.Add(command); }
+        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Decide(common), Note(common), Attach(common), LogBondsCommand.Create(common), Look(common), Check(common) }) { log.Subcommands.Add(command); }
     }
 
     private static WorkCommand Start(CommonOptions common)
     {
         var command = new WorkCommand("start", "Begin a build: the board file's text goes into the log, and the board gets a number",
             "sandwichmech log start shared/demo/outline.toml --margin \"10 mm\" --target \"along at least solid\" --log builds.sqlite");
-        Argument<string> board = CommonOptions.BoardArgument();
+        var board = new Argument<string?>("BOARD") { Description = "A board file (TOML); `sandwichmech new` writes one; asked for when left out", Arity = ArgumentArity.ZeroOrOne };
         var margin = new Option<string?>("--margin") { Description = "Of the blank round the outline while it is bonded; none when left out", HelpName = "LENGTH" };
         var target = new Option<string[]>("--target") { Description = "What the board has to reach, as `choose` takes it, as often as needed", HelpName = "\"along at least solid\"" };
         command.Arguments.Add(board);
@@ -30,7 +32,11 @@ internal static class BuildCommands
         command.SetAction(parsed =>
         {
             using ShopLog log = common.Log(parsed);
-            BuildChanged begun = KeepBuild.Start(log, parsed.GetRequiredValue(board), common.Tables(parsed), CommonOptions.Typed(parsed, margin, Dimension.Length, 0, 0.1) ?? 0, parsed.GetValue(target) ?? []);
+            MaterialTables tables = common.Tables(parsed);
+            (string file, double left, IReadOnlyList<string> targets) = parsed.GetValue(board) is { } path
+                ? (path, CommonOptions.Typed(parsed, margin, Dimension.Length, 0, LargestMargin) ?? 0, parsed.GetValue(target) ?? [])
+                : common.Console.CanAsk && !common.IsJson(parsed) ? AskStart(new(common.Console), tables) : throw new InputException("board file", "give one: `sandwichmech new my-board.toml` writes it");
+            BuildChanged begun = KeepBuild.Start(log, file, tables, left, targets);
             return common.Show(parsed, begun, (r, screen) =>
             {
                 screen.Title(string.Create(CultureInfo.InvariantCulture, $"Board {r.Board}: {r.Name}"));
@@ -40,31 +46,47 @@ internal static class BuildCommands
         return command;
     }
 
+    private const double LargestMargin = 0.1;
+
+    private static (string File, double Margin, IReadOnlyList<string> Targets) AskStart(Asking asking, MaterialTables tables)
+    {
+        string file = asking.Answer("Board file, as my-board.toml:", line => BoardFiles.Read(line.Trim(), tables)) ?? throw new InputException("board file", "none was named, and nothing was begun");
+        double Margin(string line) => TypedValues.Read(line, Dimension.Length) is { Value: { } value } ? value.Value is >= 0 and <= LargestMargin ? value.Value : throw new InputException("margin", "0 mm to 100 mm is possible") : throw new InputException("margin", TypedValues.Read(line, Dimension.Length).Problem!);
+        double margin = asking.Answer("Margin of the blank round the outline, as 10 mm; Enter for none:", line => Margin(line)) is { } typed ? Margin(typed) : 0;
+        var targets = new List<string>();
+        while (asking.Answer($"{(targets.Count == 0 ? "What it has to reach" : "And")}, as \"along at least solid\"; Enter for {(targets.Count == 0 ? "nothing" : "no more")}:", line => KeepBuild.CheckTarget(line.Trim().Trim('"'))) is { } one) { targets.Add(one.Trim('"')); }
+        return (file, margin, targets);
+    }
+
     private static WorkCommand Add(CommonOptions common)
     {
         var command = new WorkCommand("add", $"Write down what was read at a stage ({string.Join(", ", TypedBuild.StageWords)}); each reading in quotes, all of them or none",
             "sandwichmech log add 1 skins \"core 5.7 g\" \"core 1.80 mm, 1.82 mm\" \"let-in 31.5 g\"",
             "sandwichmech log add 1 bond1 \"mixed 36 g\" \"board 84.5 g\" \"witness 128.0 g to 127.2 g\"");
         command.Aliases.Add("a");
-        Argument<int> board = Number();
-        var stage = new Argument<string>("STAGE") { Description = "skins, bond1, level, bond2, sand, cut, brace, rim, lacquer or string" };
-        var readings = new Argument<string[]>("READING") { Description = "\"outer 61.2 g\", \"outer 0.72 mm, 0.70 mm\", core, let-in, inner, board, mixed; \"witness 128.0 g to 127.2 g\", \"humidity 45 %\", \"temperature 21 °C\", \"tones 62 Hz, 88 Hz\"", Arity = ArgumentArity.ZeroOrMore };
-        var at = new Option<string?>("--at") { Description = "When it was read, as \"2026-03-01 14:30\"; now when left out", HelpName = "TIME" };
+        var board = new Argument<int?>("BOARD") { Description = "The board's number in the log; asked for when left out", Arity = ArgumentArity.ZeroOrOne };
+        var stage = new Argument<string?>("STAGE") { Description = "skins, bond1, level, bond2, sand, cut, brace, rim, lacquer or string; asked for when left out, as are readings", Arity = ArgumentArity.ZeroOrOne };
+        var readings = new Argument<string[]>("READING") { Description = "\"outer 61.2 g\", \"outer 0.72 mm, 0.70 mm\", core, let-in, inner, board, mixed; \"witness 128.0 g to 127.2 g\", \"humidity 45 %\", \"temperature 21 °C\", \"tones 62 Hz, 88 Hz\", \"bend along, span 400 mm, load 50 g, down 3.1 mm\"", Arity = ArgumentArity.ZeroOrMore };
+        var time = new Option<string?>("--at") { Description = "When it was read, as \"2026-03-01 14:30\"; now when left out", HelpName = "TIME" };
         command.Arguments.Add(board);
         command.Arguments.Add(stage);
         command.Arguments.Add(readings);
-        command.Options.Add(at);
+        command.Options.Add(time);
         command.SetAction(parsed =>
         {
             DateTimeOffset? when = null;
-            if (parsed.GetValue(at) is { } text)
+            if (parsed.GetValue(time) is { } text)
             {
                 when = TypedTime.Read(text, TimeProvider.System, out string? problem) ?? throw new InputException("--at", problem!);
             }
 
             using ShopLog log = common.Log(parsed);
-            BuildChanged added = KeepBuild.Add(log, parsed.GetRequiredValue(board), parsed.GetRequiredValue(stage), parsed.GetValue(readings) ?? [], common.Tables(parsed), when);
-            return common.Show(parsed, added, Print);
+            var prompts = new BuildPrompts(common.Console, log);
+            int number = parsed.GetValue(board) ?? prompts.Which();
+            bool canAsk = common.Console.CanAsk && !common.IsJson(parsed);
+            string at = parsed.GetValue(stage) ?? (canAsk ? prompts.Stage(number) : throw new InputException("stage", $"give one: {string.Join(", ", TypedBuild.StageWords)}"));
+            IReadOnlyList<string> typed = parsed.GetValue(readings) is { Length: > 0 } all ? all : canAsk ? prompts.Readings(number, at) : [];
+            return common.Show(parsed, KeepBuild.Add(log, number, at, typed, common.Tables(parsed), when), Print);
         });
         return command;
     }
@@ -151,6 +173,19 @@ internal static class BuildCommands
         return command;
     }
 
+    private static WorkCommand Look(CommonOptions common)
+    {
+        var command = new WorkCommand("hindsight", "What was predicted of a board, or of the newest hundred, beside what was read: how far the next prediction is to be trusted", "sandwichmech log hindsight", "sandwichmech log hindsight 1");
+        var board = new Argument<int?>("BOARD") { Description = "A board's number; the newest hundred together when left out", Arity = ArgumentArity.ZeroOrOne };
+        command.Arguments.Add(board);
+        command.SetAction(parsed =>
+        {
+            using ShopLog log = common.Log(parsed);
+            return common.Show(parsed, Hindsight.Of(log, parsed.GetValue(board)), Print);
+        });
+        return command;
+    }
+
     private static WorkCommand Check(CommonOptions common)
     {
         var command = new WorkCommand("check", "Prove that the log is whole: pages, pointers, guards, numbers, every entry and attached file", "sandwichmech log check");
@@ -189,7 +224,7 @@ internal static class BuildCommands
         var table = new TextTable("stage", "what", ">read", "expected, 90 %", "verdict", "why");
         foreach (JudgedRow j in rows)
         {
-            table.Add(j.Stage, j.What, Value(j.Unit, j.Value, screen), j.Expected is { } e ? $"{Value(j.Unit, e.Low90, screen)} to {Value(j.Unit, e.High90, screen)}" : "", j.Verdict, j.Verdict == "go" ? "" : j.Reason);
+            table.Add(j.Stage, j.What, j.Unit == "Hz" && j.Values.Count > 1 ? $"{screen.Number(j.Values[0], Shown.Frequency)} to {screen.Text(j.Values[^1], Shown.Frequency)}" : Value(j.Unit, j.Value, screen), j.Expected is { } e ? $"{Value(j.Unit, e.Low90, screen)} to {Value(j.Unit, e.High90, screen)}" : "", j.Verdict, j.Verdict == "go" ? "" : j.Reason);
         }
 
         screen.Table(table);
@@ -215,6 +250,32 @@ internal static class BuildCommands
         "K" => screen.Text(value, Shown.Temperature),
         _ => screen.Text(value, Shown.Percent),
     };
+
+    private static void Print(HindsightResult r, Screen screen)
+    {
+        if (r.Within is not { } within)
+        {
+            screen.Line("Nothing that was predicted has been read yet: `log add` keeps both.");
+            return;
+        }
+
+        if (r.Boards == 1)
+        {
+            var table = new TextTable("stage", "what", ">predicted", "90 %", ">read", ">off by", "");
+            foreach (HindsightRow h in r.Rows) { table.Add(h.Stage, h.Figure, Value(h.Unit, h.Predicted, screen), $"{Value(h.Unit, h.Low90, screen)} to {Value(h.Unit, h.High90, screen)}", Value(h.Unit, h.Read, screen), Off(h.Read / h.Predicted - 1), h.IsWithin ? "" : "outside"); }
+            screen.Table(table);
+        }
+        else
+        {
+            var table = new TextTable("stage", "what", ">boards", ">off by, mean", ">within 90 %", "");
+            foreach (HindsightSum s in r.Sums) { table.Add(s.Stage, s.Figure, s.Readings.ToString(CultureInfo.InvariantCulture), Off(s.MeanOff), string.Create(CultureInfo.InvariantCulture, $"{s.Within} of {s.Readings}"), s.IsBiased ? "off to one side: look for why" : ""); }
+            screen.Table(table);
+        }
+
+        screen.Line(string.Create(CultureInfo.InvariantCulture, $"{r.Rows.Count(h => h.IsWithin)} of {r.Rows.Count} readings lay in their 90 % interval ({within * 100:F0} %); nine in ten should."));
+
+        static string Off(double share) => string.Create(CultureInfo.InvariantCulture, $"{share * 100:+0.0;-0.0;0.0} %");
+    }
 
     private static void Print(BuildsResult r, Screen screen)
     {

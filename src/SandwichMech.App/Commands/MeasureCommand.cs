@@ -76,28 +76,11 @@ internal static class MeasureCommand
         return command;
     }
 
-    // Enter passes over; what cannot be meant is asked again.
     private static (ReadingWords, TestWords) Ask(ConsoleStreams console, Piece piece)
     {
-        console.Err.WriteLine("Enter passes over what you have not read, or is in the log already.");
-        string? Answer(string question, Action<string> check)
-        {
-            while (true)
-            {
-                console.Err.Write($"{question} ");
-                string? line = console.In.ReadLine();
-                if (string.IsNullOrWhiteSpace(line)) { return null; }
-                try
-                {
-                    check(line);
-                    return line;
-                }
-                catch (InputException e)
-                {
-                    console.Err.WriteLine($"  {e.Problems[0].Message}");
-                }
-            }
-        }
+        var asking = new Asking(console);
+        asking.Say("Enter passes over what you have not read, or is in the log already.");
+        string? Answer(string question, Action<string> check) => asking.Answer(question, check);
 
         string? One(string question, Func<string, ReadingWords> put) => Answer(question, line => TypedReadings.Read(piece.Kind, put(line)));
         var words = new ReadingWords

@@ -23,7 +23,8 @@ internal static class PlanCommand
         var command = new WorkCommand("plan", "A build in the log: what now, what to expect, and which inner skin, from all that was read so far",
             "sandwichmech plan 1", "sandwichmech plan 1 --free \"inner.thickness 0.5 mm, 0.6 mm\" --free \"inner.wood Sitka spruce, Engelmann spruce\" --sure \"80 %\"",
             "sandwichmech plan 1 --plot plan.png");
-        var board = new Argument<int>("BOARD") { Description = "The board's number in the log (`sandwichmech log show`)" };
+        command.Aliases.Add("p");
+        var board = new Argument<int?>("BOARD") { Description = "The board's number in the log (`sandwichmech log show`); asked for when left out", Arity = ArgumentArity.ZeroOrOne };
         var target = new Option<string[]>("--target") { Description = "Targets in place of those that the build began with, as `choose` takes them", HelpName = "\"along at least solid\"" };
         var free = new Option<string[]>("--free") { Description = "Inner skins that you could take: inner.thickness, inner.wood or inner.grain with their values, as `choose` takes them", HelpName = "\"inner.thickness 0.4 mm to 0.8 mm by 0.05 mm\"" };
         var sure = new Option<string?>("--sure") { Description = "Chance with which all targets have to hold together; 90 % when left out", HelpName = "PERCENT" };
@@ -42,7 +43,7 @@ internal static class PlanCommand
             CommonOptions.CheckPlot(parsed, plot);
             using ShopLog log = common.Log(parsed);
             MaterialTables tables = common.Tables(parsed);
-            PlanResult plan = PlanBoard.Run(KeepBuild.Build(log, parsed.GetRequiredValue(board), tables), tables, new()
+            PlanResult plan = PlanBoard.Run(KeepBuild.Build(log, parsed.GetValue(board) ?? new BuildPrompts(common.Console, log).Which(), tables), tables, new()
             {
                 Targets = parsed.GetValue(target) ?? [],
                 Free = parsed.GetValue(free) ?? [],
@@ -94,7 +95,7 @@ internal static class PlanCommand
 
     private static void Taps(StageTapsRow taps, Screen screen)
     {
-        screen.Heading($"What the taps at '{taps.Stage}' say, before and after");
+        screen.Heading($"What taps and bending at '{taps.Stage}' say, before and after");
         MeasureCommand.PrintProperties([.. taps.Properties.Where(p => p.Found.Relative < TellingShare * p.Table.Relative)], screen, "weighed and measured");
         foreach (string note in taps.Notes) { screen.Line(note); }
     }
@@ -154,19 +155,25 @@ internal static class PlanCommand
     private static void Sanding(SandingRoom room, double sure, Screen screen)
     {
         screen.Heading("What may still be taken off the outer skin");
-        OutcomeRow[] heads = [.. room.Rows[0].Board.Figures];
-        var table = new TextTable([">taken off", ">left", ">thinnest place", $">{screen.Unit(Shown.Mass)}", .. heads.Select(f => $">{f.Target}"), ">outer/inner", ">bow in dry air", ">chance"]);
+        string unit = screen.Unit(Shown.Thickness);
+        var table = new TextTable(
+        [
+            $">off, {unit}", ">left", ">thinnest", $">{screen.Unit(Shown.Mass)}",
+            .. room.Rows[0].Board.Figures.Select(f => $">{f.Target}, {ChooseBoard.Figure(f.Unit, f.Figure.Value, screen.Units).Unit}"), ">outer/inner", $">bow, {unit}", ">chance",
+        ]);
         foreach (SandingRow row in room.Rows)
         {
+            string Thickness(double value) => screen.Number(value, Shown.Thickness);
             table.Add(
             [
-                row.TakenOff == 0 ? "stop now" : screen.Text(row.TakenOff, Shown.Thickness), screen.Text(row.Left, Shown.Thickness), screen.Text(row.Thinnest, Shown.Thickness), screen.Number(row.Board.Mass, Shown.Mass),
-                .. row.Board.Figures.Select(f => Figures(f, screen)[0]), row.SkinRatio.ToString("F2", CultureInfo.InvariantCulture), row.BowAcross is { } bow ? screen.Text(Math.Abs(bow), Shown.Thickness) : "", Percent(row.Board.Chance),
+                row.TakenOff == 0 ? "now" : Thickness(row.TakenOff), Thickness(row.Left), Thickness(row.Thinnest), screen.Number(row.Board.Mass, Shown.Mass),
+                .. row.Board.Figures.Select(f => ChooseBoard.Figure(f.Unit, f.Figure.Value, screen.Units).Number),
+                row.SkinRatio.ToString("F2", CultureInfo.InvariantCulture), row.BowAcross is { } bow ? Thickness(Math.Abs(bow)) : "", Percent(row.Board.Chance),
             ]);
         }
 
         screen.Table(table);
-        screen.Line($"Each {screen.Text(Tolerances.Step, Shown.Thickness)} taken off: {Changes(room.Each)}. Outer/inner is the outer skin's stiffness in its plane over the inner one's: away from 1 the board bows with the air's humidity.");
+        screen.Line($"Each {screen.Text(Tolerances.Step, Shown.Thickness)} taken off: {Changes(room.Each)}. Outer/inner is the outer skin's stiffness in its plane over the inner one's; bow is what the free board bows across when it comes to air of 30 %: skins of one wood do not at 1, skins of unlike woods always do.");
         screen.Line(room.Most switch
         {
             null => $"Take nothing off: the targets do not hold with a chance of {Percent(sure)} as it is.",

@@ -42,12 +42,14 @@ internal static class BuildDecisions
         : "is no part of the layup: what its outline holds was settled when the build began; `sandwichmech log start` begins another board");
 
     /// <summary>What stands otherwise in the board's file now.</summary>
-    /// <param name="start">What the build goes by.</param>
+    /// <param name="build">The build.</param>
     /// <param name="reached">Last stage that was read.</param>
-    internal static IReadOnlyList<FileChangeRow> Since(BuildStart start, BuildStage? reached)
+    internal static IReadOnlyList<FileChangeRow> Since(LoggedBuild build, BuildStage? reached)
     {
         // A file that was moved away changes nothing: the log has the text.
-        if (!File.Exists(start.File)) { return []; }
-        return [.. BoardText.Changes(start.Text, BoardFiles.Text(start.File)).Select(c => new FileChangeRow(c.Field, c.Before, c.After, BoardFields.Named(c.Field) is { } field && !field.Table.IsTop && IsOpen(field, reached)))];
+        if (!File.Exists(build.Start.File)) { return []; }
+        string now = BoardFiles.Text(build.Start.File);
+        HashSet<string> since = [.. BoardText.Changes(build.AsBegun, now).Select(c => c.Field)];
+        return [.. BoardText.Changes(build.Start.Text, now).Where(c => since.Contains(c.Field)).Select(c => new FileChangeRow(c.Field, c.Before, c.After, BoardFields.Named(c.Field) is { } field && !field.Table.IsTop && IsOpen(field, reached)))];
     }
 }

@@ -53,7 +53,7 @@ public static class KeepBuild
     public static BuildChanged Start(ShopLog log, string path, MaterialTables tables, double margin, IReadOnlyList<string> targets)
     {
         BoardFile file = BoardFiles.Read(path, tables);
-        foreach (string target in targets) { _ = Choices.TypedTarget.Read(target); }
+        foreach (string target in targets) { CheckTarget(target); }
         if (margin > 0 && file.Board is { Shape: null, Size: not { Length: not null, Width: not null } })
         {
             throw new InputException("--margin", "needs the board's length and width, or its outline: add size.length and size.width to the board file, or leave --margin out");
@@ -64,6 +64,11 @@ public static class KeepBuild
         Predict(log, board, tables, BuildStage.Skins);
         return Changed(log, board, tables, []);
     }
+
+    /// <summary>Sees whether a target can be meant.</summary>
+    /// <param name="typed">As typed.</param>
+    /// <exception cref="InputException">It cannot.</exception>
+    public static void CheckTarget(string typed) => _ = Choices.TypedTarget.Read(typed);
 
     /// <summary>Adds readings of a stage: all of them or none.</summary>
     /// <param name="log">The log.</param>
@@ -80,6 +85,7 @@ public static class KeepBuild
         if (readings.Count == 0) { throw new InputException("reading", $"nothing to write down: {string.Join("; ", BuildWords.ToRead(when))}"); }
         TypedBuildReading[] typed = [.. readings.SelectMany(r => TypedBuild.Read(when, r))];
         CheckOrder(log, number, when, typed);
+        CheckSupports(board, when, typed, tables);
         IReadOnlyList<LogEntry> entries = log.AddBuild(number, typed, at);
         if (when < BuildStage.Strung) { Predict(log, board, tables, when + 1); }
         return Changed(log, board, tables, [.. entries.Select(e => e.Number)]);
@@ -124,6 +130,7 @@ public static class KeepBuild
         {
             (BoardField field, string value) = BuildDecisions.Read(typed);
             if (!BuildDecisions.IsOpen(field, reached)) { throw BuildDecisions.Closed(field, reached); }
+            if (FieldReader.Read(field, value, tables).Problem is { } problem) { throw new InputException(field.Name, $"{problem}; nothing was written"); }
             text = BoardText.WithValue(text, field.Table.Name, field.Key, value);
         }
 
@@ -153,7 +160,7 @@ public static class KeepBuild
     public static LoggedBuild Build(ShopLog log, int number, MaterialTables tables)
     {
         LoggedBoard board = Decided(log, number);
-        return new(number, board.Start, Readings(log, number), [.. Bonds(log, tables, number).Select(b => b.Share)]);
+        return new(number, board.Start, Readings(log, number), [.. Bonds(log, tables, number).Select(b => b.Share)], log.Board(number).Start.Text);
     }
 
     /// <summary>A build as a board file: as decided, and known from all that was read.</summary>
@@ -233,7 +240,7 @@ public static class KeepBuild
     }
 
     // The board as it began, with all that was decided since.
-    private static LoggedBoard Decided(ShopLog log, int number)
+    internal static LoggedBoard Decided(ShopLog log, int number)
     {
         LoggedBoard board = log.Board(number);
         string text = log.BoardEntries(number).Where(e => e.Kind == EntryKind.Decision && e.CorrectedBy is null).Select(e => BuildDecisions.Read(e.AsTyped))
@@ -243,7 +250,7 @@ public static class KeepBuild
 
     private static BuildReading[] Readings(ShopLog log, int number) => [.. log.BuildReadings(number).Select(e => e.Built!)];
 
-    private static BuildMasses Masses(LoggedBoard board, IReadOnlyList<BuildReading> readings, MaterialTables tables)
+    internal static BuildMasses Masses(LoggedBoard board, IReadOnlyList<BuildReading> readings, MaterialTables tables)
     {
         BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
         return new(file.Board, BlankAreas.Of(file.Board, board.Start.Margin), readings);
@@ -265,6 +272,23 @@ public static class KeepBuild
         if (log.BuildReadings(number).Select(e => (BuildStage?)e.Built!.Stage).Max() is { } reached && stage < reached - 1 && !(inner && reached < BuildStage.SecondBond))
         {
             throw new InputException(string.Create(CultureInfo.InvariantCulture, $"board {number}"), $"'{BuildWords.Of(stage)}' comes before '{BuildWords.Of(reached)}', which was read already, and nothing was written: give the stage that it was read at, or `sandwichmech log correct` what is wrong");
+        }
+    }
+
+    private static void CheckSupports(LoggedBoard board, BuildStage stage, IEnumerable<TypedBuildReading> typed, MaterialTables tables)
+    {
+        TypedBuildReading[] bent = [.. typed.Where(t => t.Reading.Bending is not null)];
+        if (bent.Length == 0) { return; }
+        BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
+        if (file.Board.Shape is null) { throw new InputException("reading", $"'{bent[0].AsTyped}': a board's bending needs its outline, which its board file does not give; nothing was written"); }
+        Core.Outlines.Box blank = OutlineSolving.Try(file, "outline", () => BoardOnBench.At(file.Board, stage, board.Start.Margin)).Shape!.Outline.Bounds();
+        foreach (TypedBuildReading t in bent)
+        {
+            double size = t.Reading.Bending!.Across ? blank.MaxY - blank.MinY : blank.MaxX - blank.MinX;
+            if (t.Reading.Bending.Span.Value >= size)
+            {
+                throw new InputException("reading", $"'{t.AsTyped}': the supports lie farther apart than the board is {(t.Reading.Bending.Across ? "wide" : "long")}, {Units.Display.Text(size, Units.Shown.Length, Units.UnitSystem.Metric)}; nothing was written");
+            }
         }
     }
 
@@ -292,5 +316,5 @@ public static class KeepBuild
         e.Built is { } r ? BuildWords.Of(r.Quantity) : e.Given is { } p ? $"expected: {p.Figure}" : e.Attached is { } a ? $"file {a.Name}" : e.Start is { } s ? $"begun with {s.File}" : e.Kind == EntryKind.Decision ? "decided" : e.Kind,
         e.AsTyped, e.Built?.Values ?? (e.Given is { } v ? [v.Low90, v.Value, v.High90] : []), e.Built is { } u ? BuildWords.Unit(u.Quantity) : e.Given?.Unit ?? "", e.CorrectedBy);
 
-    private static string Local(DateTimeOffset time) => time.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+    internal static string Local(DateTimeOffset time) => time.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 }

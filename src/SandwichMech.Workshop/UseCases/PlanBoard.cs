@@ -15,7 +15,8 @@ namespace SandwichMech.Workshop.UseCases;
 /// <param name="Start">What it began with.</param>
 /// <param name="Readings">In force, in the order in which they were read.</param>
 /// <param name="KeptShares">Kept over mixed of the shop's bonds on other boards, in the order of time.</param>
-public sealed record LoggedBuild(int Number, BuildStart Start, IReadOnlyList<BuildReading> Readings, IReadOnlyList<double> KeptShares);
+/// <param name="AsBegun">The board file's text as the build began, before anything was decided.</param>
+public sealed record LoggedBuild(int Number, BuildStart Start, IReadOnlyList<BuildReading> Readings, IReadOnlyList<double> KeptShares, string AsBegun);
 
 /// <summary>What is asked of `plan` besides the board.</summary>
 public sealed record PlanWish
@@ -43,7 +44,15 @@ public sealed record MassPartRow(string Part, [property: JsonPropertyName("mass_
 public sealed record ExpectedRow(string Stage, string What, [property: JsonPropertyName("mass_kg")] Prediction Mass, IReadOnlyList<MassPartRow> From);
 
 /// <summary>A reading and its verdict.</summary>
-public sealed record JudgedRow(string Stage, string What, string Unit, double Value, Prediction? Expected, string Verdict, string Reason);
+/// <param name="Stage">When.</param>
+/// <param name="What">What.</param>
+/// <param name="Unit">SI.</param>
+/// <param name="Value">Mean of its values.</param>
+/// <param name="Values">All of them.</param>
+/// <param name="Expected">What was expected; nothing where nothing could be.</param>
+/// <param name="Verdict">"go", "look again" or "stop".</param>
+/// <param name="Reason">Why.</param>
+public sealed record JudgedRow(string Stage, string What, string Unit, double Value, IReadOnlyList<double> Values, Prediction? Expected, string Verdict, string Reason);
 
 /// <summary>What a bond took in.</summary>
 public sealed record BalanceRow(
@@ -122,7 +131,7 @@ public static class PlanBoard
     /// <exception cref="InputException">The build's board file can no longer be read, or a target cannot be used.</exception>
     public static PlanResult Run(LoggedBuild build, MaterialTables tables, PlanWish wish, Action<string, double>? progress = null)
     {
-        (BoardFile file, Board wished, BlankAreas areas, KnownBuild built) = Known(build, tables);
+        (BoardFile file, Board wished, BlankAreas areas, KnownBuild built) = Known(build, tables, progress);
         Board known = built.Board;
         var masses = new BuildMasses(wished, areas, build.Readings);
         BuildStage? reached = build.Readings.Count == 0 ? null : build.Readings.Max(r => r.Stage);
@@ -152,7 +161,7 @@ public static class PlanBoard
             Readings = Judged(wished, areas, build.Readings),
             Bonds = [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(Row)],
             Course = BuildCourse.Of(wished, areas, build.Readings),
-            FileChanges = BuildDecisions.Since(build.Start, reached),
+            FileChanges = BuildDecisions.Since(build, reached),
             Taps = [.. built.Taps.Select(t => new StageTapsRow(BuildWords.Of(t.Stage), t.Found.Chance, [.. t.Found.Properties.Select(FoundRows.Of)], [.. t.Found.Readings.Select(FoundRows.Of)], [.. FoundRows.Doubts(t.Found, "board")]))],
             IsOpen = open,
             Targets = [.. targets.Select(t => TypedTarget.Words(t, wish.Units))],
@@ -167,12 +176,12 @@ public static class PlanBoard
     }
 
     /// <summary>The board of a build as wished and decided, and as known from all that was read.</summary>
-    internal static (BoardFile File, Board Wished, BlankAreas Areas, KnownBuild Built) Known(LoggedBuild build, MaterialTables tables)
+    internal static (BoardFile File, Board Wished, BlankAreas Areas, KnownBuild Built) Known(LoggedBuild build, MaterialTables tables, Action<string, double>? progress = null)
     {
         BoardFile file = Wished(build, tables);
         Board wished = file.Board;
         var areas = BlankAreas.Of(wished, build.Start.Margin);
-        return (file, wished, areas, OutlineSolving.Try(file, "modes", () => BuildEvidence.Of(wished, areas, build.Start.Margin, build.Readings)));
+        return (file, wished, areas, OutlineSolving.Try(file, "modes", () => BuildEvidence.Of(wished, areas, build.Start.Margin, build.Readings, progress)));
     }
 
     /// <summary>The board of a build as wished and decided, with the share of adhesive that the shop's own bonds keep.</summary>
@@ -187,7 +196,7 @@ public static class PlanBoard
     {
         BuildReading[] before = [.. readings.Where((other, j) => j != i && other.Stage <= r.Stage)];
         JudgedReading j = BuildVerdicts.Of(new(board, areas, before), before, r);
-        return new JudgedRow(BuildWords.Of(r.Stage), BuildWords.Of(r.Quantity), BuildWords.Unit(r.Quantity), r.Mean, j.Expected, BuildWords.Of(j.Verdict), j.Reason);
+        return new JudgedRow(BuildWords.Of(r.Stage), BuildWords.Of(r.Quantity), BuildWords.Unit(r.Quantity), r.Mean, r.Values, j.Expected, BuildWords.Of(j.Verdict), j.Reason);
     })];
 
     // The inner skins that are open, and what 0.05 mm of them does.

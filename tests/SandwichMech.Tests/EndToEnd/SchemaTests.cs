@@ -44,7 +44,10 @@ public class SchemaTests
         { "plan", "plan 1 --json" },
         { "boards", "log show 1 --json" },
         { "board-changed", "log add 1 skins \"core 5.7 g\" --json" },
+        { "board-changed", "log decide 1 \"solid.thickness 2.6 mm\" --json" },
+        { "hindsight", "log hindsight 1 --json" },
         { "log-check", "log check --json" },
+        { "log-bonds", "log bonds --json" },
     };
 
     private static readonly Dictionary<string, Type> Types = new()
@@ -75,7 +78,9 @@ public class SchemaTests
         ["plan"] = typeof(PlanResult),
         ["boards"] = typeof(BuildsResult),
         ["board-changed"] = typeof(BuildChanged),
+        ["hindsight"] = typeof(HindsightResult),
         ["log-check"] = typeof(CheckResult),
+        ["log-bonds"] = typeof(ShopBondsResult),
     };
 
     [Theory]
@@ -120,7 +125,9 @@ public class SchemaTests
     [InlineData("plan")]
     [InlineData("boards")]
     [InlineData("board-changed")]
+    [InlineData("hindsight")]
     [InlineData("log-check")]
+    [InlineData("log-bonds")]
     public void The_schema_in_shared_is_the_one_of_the_record(string name)
     {
         string file = Repository.File("shared", "schemas", $"{name}.schema.json"), made = ResultJson.Schema(Types[name]);
