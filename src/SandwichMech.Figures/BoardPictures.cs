@@ -36,6 +36,18 @@ public static class BoardPictures
     /// <returns>The picture; nothing where no board was chosen.</returns>
     public static Picture? Choose(ChooseResult r, UnitSystem units) => r.Best is null || r.Front.Count < 2 ? null : ChoosePicture.Of(r, r.Best, units);
 
+    /// <summary>The board's mass through the stages of its build.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown.</param>
+    /// <returns>The picture.</returns>
+    public static Picture Plan(PlanResult r, UnitSystem units) => PlanPicture.Of(r, units);
+
+    /// <summary>What the shop's bonds kept, as a control chart.</summary>
+    /// <param name="r">The result.</param>
+    /// <param name="units">Units that are shown; shares have none.</param>
+    /// <returns>The picture; nothing with too few bonds for limits.</returns>
+    public static Picture? Bonds(ShopBondsResult r, UnitSystem units) => r.Chart is { } chart ? BondsPicture.Of(r, chart) : null;
+
     /// <summary>The modes over the outline.</summary>
     /// <param name="answer">The result and the plate that it came from.</param>
     /// <param name="units">Units that are shown.</param>

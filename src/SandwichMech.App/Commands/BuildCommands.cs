@@ -16,7 +16,7 @@ internal static class BuildCommands
 {
     internal static void AddTo(Command log, CommonOptions common)
     {
-        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Decide(common), Note(common), Attach(common), Look(common), Check(common) }) { log.Subcommands.Add(command); }
+        foreach (Command command in new Command[] { Start(common), Add(common), Show(common), Correct(common), Decide(common), Note(common), Attach(common), LogBondsCommand.Create(common), Look(common), Check(common) }) { log.Subcommands.Add(command); }
     }
 
     private static WorkCommand Start(CommonOptions common)

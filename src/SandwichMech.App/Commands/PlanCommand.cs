@@ -3,6 +3,7 @@ using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Core.Choosing;
 using SandwichMech.Core.Identification;
+using SandwichMech.Figures;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Tables;
@@ -20,7 +21,8 @@ internal static class PlanCommand
     internal static Command Create(CommonOptions common)
     {
         var command = new WorkCommand("plan", "A build in the log: what now, what to expect, and which inner skin, from all that was read so far",
-            "sandwichmech plan 1", "sandwichmech plan 1 --free \"inner.thickness 0.5 mm, 0.6 mm\" --free \"inner.wood Sitka spruce, Engelmann spruce\" --sure \"80 %\"");
+            "sandwichmech plan 1", "sandwichmech plan 1 --free \"inner.thickness 0.5 mm, 0.6 mm\" --free \"inner.wood Sitka spruce, Engelmann spruce\" --sure \"80 %\"",
+            "sandwichmech plan 1 --plot plan.png");
         command.Aliases.Add("p");
         var board = new Argument<int?>("BOARD") { Description = "The board's number in the log (`sandwichmech log show`); asked for when left out", Arity = ArgumentArity.ZeroOrOne };
         var target = new Option<string[]>("--target") { Description = "Targets in place of those that the build began with, as `choose` takes them", HelpName = "\"along at least solid\"" };
@@ -28,14 +30,17 @@ internal static class PlanCommand
         var sure = new Option<string?>("--sure") { Description = "Chance with which all targets have to hold together; 90 % when left out", HelpName = "PERCENT" };
         var modes = new Option<int>("--modes") { Description = "How many modes to tell, of each finished board and of the next stage for your taps; a plate is solved for each", HelpName = "NUMBER", DefaultValueFactory = _ => 0 };
         var stock = new Option<string?>("--stock") { Description = "Your stock as CSV with material, height, price, hours, for \"in stock\" beside the log's pieces", HelpName = "FILE" };
+        Option<string?> plot = CommonOptions.PlotOption("the board's mass through all stages, as weighed and as expected");
         command.Arguments.Add(board);
         command.Options.Add(target);
         command.Options.Add(free);
         command.Options.Add(sure);
         command.Options.Add(modes);
         command.Options.Add(stock);
+        command.Options.Add(plot);
         command.SetAction(parsed =>
         {
+            CommonOptions.CheckPlot(parsed, plot);
             using ShopLog log = common.Log(parsed);
             MaterialTables tables = common.Tables(parsed);
             PlanResult plan = PlanBoard.Run(KeepBuild.Build(log, parsed.GetValue(board) ?? new BuildPrompts(common.Console, log).Which(), tables), tables, new()
@@ -48,7 +53,7 @@ internal static class PlanCommand
                 Pieces = () => [.. log.Pieces().Where(p => p.Kind != PieceKind.Sandwich).Select(p => p.Number)],
                 Units = common.Units(parsed),
             }, new Progress(common.Console.Err).Report);
-            return common.Show(parsed, plan, Print);
+            return common.Show(parsed, plan, Print, plot, BoardPictures.Plan);
         });
         return command;
     }

@@ -33,7 +33,9 @@ public static class BuildVerdicts
     /// <returns>The verdict.</returns>
     public static JudgedReading Of(BuildMasses masses, IReadOnlyList<BuildReading> before, BuildReading reading)
     {
-        Prediction? expected = masses.Expected(reading.Stage).Concat(masses.Thicknesses(reading.Stage)).FirstOrDefault(e => e.Quantity == reading.Quantity)?.Reading;
+        // The inner skin may be weighed as late as the second bond; what it should weigh is said with the other skins.
+        BuildStage said = reading.Quantity == BuildQuantity.InnerMass ? BuildStage.Skins : reading.Stage;
+        Prediction? expected = masses.Expected(said).Concat(masses.Thicknesses(reading.Stage)).FirstOrDefault(e => e.Quantity == reading.Quantity)?.Reading;
         if (Impossible(before, reading) is { } why) { return new(reading, expected, Verdict.Stop, why); }
         if (expected is null) { return new(reading, null, Verdict.Go, "nothing was expected of it"); }
         double spread = (expected.High90 - expected.Low90) / (2 * Propagation.Z90), off = (reading.Mean - expected.Value) / Math.Sqrt(spread * spread + reading.Deviation * reading.Deviation);

@@ -82,12 +82,18 @@ internal sealed class Panel
     }
 
     /// <summary>Marks points; words keep clear of them.</summary>
-    internal void Points(IEnumerable<(double X, double Y)> points, MarkerShape shape, double size, string colour)
+    /// <param name="points">Where.</param>
+    /// <param name="shape">Mark.</param>
+    /// <param name="size">Pixels.</param>
+    /// <param name="colour">As #RRGGBB.</param>
+    /// <param name="line">Width of the lines that an open mark is drawn with, pixels.</param>
+    internal void Points(IEnumerable<(double X, double Y)> points, MarkerShape shape, double size, string colour, double line = 1)
     {
         (double X, double Y)[] all = [.. points];
         var marks = Plot.Add.ScatterPoints(Coordinates(all), Color.FromHex(colour));
         marks.MarkerShape = shape;
         marks.MarkerSize = (float)size;
+        marks.MarkerLineWidth = (float)line;
         foreach ((double x, double y) in all)
         {
             Free.KeepClear(Box.Around(PixelX(x), PixelY(y), size / 2, size / 2));

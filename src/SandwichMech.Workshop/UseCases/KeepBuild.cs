@@ -240,7 +240,7 @@ public static class KeepBuild
     }
 
     // The board as it began, with all that was decided since.
-    private static LoggedBoard Decided(ShopLog log, int number)
+    internal static LoggedBoard Decided(ShopLog log, int number)
     {
         LoggedBoard board = log.Board(number);
         string text = log.BoardEntries(number).Where(e => e.Kind == EntryKind.Decision && e.CorrectedBy is null).Select(e => BuildDecisions.Read(e.AsTyped))
@@ -250,7 +250,7 @@ public static class KeepBuild
 
     private static BuildReading[] Readings(ShopLog log, int number) => [.. log.BuildReadings(number).Select(e => e.Built!)];
 
-    private static BuildMasses Masses(LoggedBoard board, IReadOnlyList<BuildReading> readings, MaterialTables tables)
+    internal static BuildMasses Masses(LoggedBoard board, IReadOnlyList<BuildReading> readings, MaterialTables tables)
     {
         BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
         return new(file.Board, BlankAreas.Of(file.Board, board.Start.Margin), readings);
@@ -317,5 +317,5 @@ public static class KeepBuild
         e.Built is { } r ? BuildWords.Of(r.Quantity) : e.Given is { } p ? $"expected: {p.Figure}" : e.Attached is { } a ? $"file {a.Name}" : e.Start is { } s ? $"begun with {s.File}" : e.Kind == EntryKind.Decision ? "decided" : e.Kind,
         e.AsTyped, e.Built?.Values ?? (e.Given is { } v ? [v.Low90, v.Value, v.High90] : []), e.Built is { } u ? BuildWords.Unit(u.Quantity) : e.Given?.Unit ?? "", e.CorrectedBy);
 
-    private static string Local(DateTimeOffset time) => time.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
+    internal static string Local(DateTimeOffset time) => time.ToLocalTime().ToString("yyyy-MM-dd HH:mm", CultureInfo.InvariantCulture);
 }

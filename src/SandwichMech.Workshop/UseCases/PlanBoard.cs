@@ -107,6 +107,8 @@ public sealed record PlanResult
     public required IReadOnlyList<JudgedRow> Readings { get; init; }
     /// <summary>What the bonds kept.</summary>
     public required IReadOnlyList<BalanceRow> Bonds { get; init; }
+    /// <summary>Its mass through all stages, as weighed and as expected.</summary>
+    public required IReadOnlyList<CourseRow> Course { get; init; }
     /// <summary>What stands otherwise in its board file now than in the log, which the build goes by.</summary>
     public required IReadOnlyList<FileChangeRow> FileChanges { get; init; }
     /// <summary>What taps on it said.</summary>
@@ -177,6 +179,7 @@ public static class PlanBoard
             Levelling = next == BuildStage.Levelled && masses.Levelling is { } proud ? new(proud.Proud, proud.Deviation, proud.Mass) : null,
             Readings = Judged(wished, areas, build.Readings),
             Bonds = [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(Row)],
+            Course = BuildCourse.Of(wished, areas, build.Readings),
             FileChanges = BuildDecisions.Since(build, reached),
             Taps = [.. built.Taps.Select(t => new StageTapsRow(BuildWords.Of(t.Stage), t.Found.Chance, [.. t.Found.Properties.Select(FoundRows.Of)], [.. t.Found.Readings.Select(FoundRows.Of)], [.. FoundRows.Doubts(t.Found, "board")]))],
             IsOpen = open,

@@ -47,6 +47,7 @@ public class SchemaTests
         { "board-changed", "log decide 1 \"solid.thickness 2.6 mm\" --json" },
         { "hindsight", "log hindsight 1 --json" },
         { "log-check", "log check --json" },
+        { "log-bonds", "log bonds --json" },
     };
 
     private static readonly Dictionary<string, Type> Types = new()
@@ -79,6 +80,7 @@ public class SchemaTests
         ["board-changed"] = typeof(BuildChanged),
         ["hindsight"] = typeof(HindsightResult),
         ["log-check"] = typeof(CheckResult),
+        ["log-bonds"] = typeof(ShopBondsResult),
     };
 
     [Theory]
@@ -125,6 +127,7 @@ public class SchemaTests
     [InlineData("board-changed")]
     [InlineData("hindsight")]
     [InlineData("log-check")]
+    [InlineData("log-bonds")]
     public void The_schema_in_shared_is_the_one_of_the_record(string name)
     {
         string file = Repository.File("shared", "schemas", $"{name}.schema.json"), made = ResultJson.Schema(Types[name]);

@@ -22,7 +22,7 @@ public class LogCsvTests
             ["add", "1", "bond1", "board 96.2 g", "humidity 45 %", "temperature 20 °C", "tones 14.7 Hz, 21.2 Hz"],
             ["decide", "1", "inner.thickness 0.55 mm"],
             ["note", "1", "=1+1, \"soft\" at the lower end"],
-            ["correct", "1", "7", "outer 42.6 g"],
+            ["correct", "1", "9", "outer 42.6 g"],
         })
         {
             Commanded run = Commanded.Run(["--log", log, "log", .. words]);
