@@ -10,7 +10,10 @@ public static class BondSheet
 {
     private const double Minute = 60, Hour = 3600;
 
-    private static readonly string[] Blanks = [.. Enumerable.Repeat("", 8)];
+    private static readonly string[] Blanks = [.. Enumerable.Repeat("", 9)];
+
+    // One page has no room for more.
+    private const int MostWarnings = 1;
 
     /// <summary>Refuses a name that no sheet can have.</summary>
     /// <param name="path">The name.</param>
@@ -25,22 +28,20 @@ public static class BondSheet
     {
         BondLineRow one = r.OneBondLine;
         var page = new Page($"Bond sheet: {r.Board}");
-        page.Line($"{r.Adhesive}. First bond: outer skin, let-in wood and core. Second bond: inner skin. Mix for one bond at a time; these figures are for each.");
-        page.Heading("On the scale, in grams");
+        page.Line($"{r.Adhesive}. 1st bond: outer skin, let-in wood, core; 2nd bond: inner skin. Mix for one bond at a time; these figures are for each.");
         page.Big(one.Scale.Select((s, i) => ($"{i + 1}. {s.Do}", Text(s.Reads, Shown.Mass))), "1st", "2nd");
         page.Line(Mix(r, units));
-        foreach (string warning in r.Warnings) { page.Line($"Note: {warning}"); }
-        page.Table(["Where it goes", "area", "coverage", "mixed"], r.Regions.Select(row =>
-            new[] { row.Region, Text(row.Area, Shown.Area), Text(row.Coverage, Shown.ArealDensity), Text(row.Mixed, Shown.Mass) }));
-        page.Small($"{(r.Margin > 0 ? $"With a margin of {Text(r.Margin, Shown.Length)} all round. " : "")}{string.Join(" ", r.TooMuchOrLittle)}");
+        page.Line($"{Capital(string.Join("; ", r.Regions.Select(row => $"{row.Region}: {Text(row.Mixed, Shown.Mass)} on {Text(row.Area, Shown.Area)}, {Text(row.Coverage, Shown.ArealDensity)}")))}{(r.Margin > 0 ? $"; with {Text(r.Margin, Shown.Length)} of margin all round" : "")}.");
+        page.Line("Too little starves the joint, and dry places cannot be mended later. Too much is weight, and prints cells through.");
+        foreach (string warning in r.Warnings.Take(MostWarnings)) { page.Line($"Note: {warning}"); }
+        if (r.Warnings.Count > MostWarnings) { page.Line($"Note: {(r.Warnings.Count - MostWarnings).ToString(CultureInfo.InvariantCulture)} more on the screen."); }
         page.Heading($"The clock, at {Text(r.Clock.Temperature, Shown.Temperature)}");
         page.Ticks(Clock(r).SkipLast(1));
         page.Small(PlanBonds.ClockRule);
         page.Heading("What should stay, for each bond");
         page.Line($"The board gains {Text(one.Kept.Value, Shown.Mass)}: {Range(one.Kept.Low50, one.Kept.High50)} in half of the bonds, {Range(one.Kept.Low90, one.Kept.High90)} in 90 % of them. About {Text(one.LeftOver, Shown.Mass)} is left over. Of what stays, {Text(r.Film, Shown.Mass)} lies as film.");
         page.Line(Witness(r, units));
-        page.Heading("Write down");
-        page.Table(["bond", "parts before, g", "mixed, g", "stirred at", "full vacuum at", "vacuum held", "room", "witness before / after, g", "out of the bag, g"],
+        page.Table(["bond", "parts, g", "mixed, g", "stirred at", "full vac. at", "vacuum held", "room", "witness before, g", "after, g", "out of bag, g"],
             [["1st", .. Blanks], ["2nd", .. Blanks]]);
         page.Cautions("Before the tin is opened", r.Cautions);
         return page;
@@ -78,6 +79,8 @@ public static class BondSheet
             : "";
         return string.Create(CultureInfo.InvariantCulture, $"Witness: put wood without glue, {Mass(w.LeastMass)} or more, through the same bag and weigh it before and after; {100 * w.Change:0.#} % of moisture then shows as one step of the scale ({w.ScaleStep * 1000:0.###} g).{board}");
     }
+
+    private static string Capital(string words) => char.ToUpperInvariant(words[0]) + words[1..];
 
     private static string Mix(BondResult r, UnitSystem units)
     {

@@ -12,7 +12,10 @@ public sealed record BondAreas(double Honeycomb, double LetIn)
     public double Total => Honeycomb + LetIn;
 
     /// <summary>Areas of a board's blank in the bag.</summary>
-    /// <remarks>A margin m round a smooth closed curve of length P adds P m + π m² (Steiner 1840, from memory), as long as it does not run into itself; where there is an edge band it is of its wood.</remarks>
+    /// <remarks>
+    /// A margin m round a curve of length P adds P m + π m² (Steiner 1840, from memory) only where no place turns inward tighter than m: a cutaway's corner adds less, and a slot narrower than 2 m is filled.
+    /// So the blank is what lies within the curve at the distance m outside. Where there is an edge band the margin is of its wood.
+    /// </remarks>
     /// <param name="board">The board; without an outline it is a rectangle of its length and width, scaled to its area.</param>
     /// <param name="margin">Left all round to be cut off later, m, 0 or more; without an outline length and width have to be known where it is not 0.</param>
     /// <param name="holeCut">Whether the soundhole is open already. An uncut one is let-in wood where wood runs through under it, as a ring's does.</param>
@@ -28,12 +31,16 @@ public sealed record BondAreas(double Honeycomb, double LetIn)
                 : throw new ArgumentException("A margin needs the board's length and width.", nameof(margin));
         }
 
-        double outline = Math.Abs(shape.Outline.SignedArea), grown = shape.Outline.TotalLength * margin + Math.PI * margin * margin;
+        double outline = Math.Abs(shape.Outline.SignedArea), grown = Grown(shape.Outline, margin);
         double letIn = shape.Parts.Where(p => p.Regions.Any(r => shape.Regions[r].Change is LetInWood)).Sum(p => p.Area);
         if (shape.Regions.Any(r => r.Change is LetInWood && r.Inside(AtLowerEnd(shape.Outline)))) { letIn += grown; }
         if (!holeCut) { letIn += shape.Holes.Where(h => shape.Regions.Any(r => r.Change is LetInWood && r.Inside(Middle(h)))).Sum(h => Math.Abs(h.SignedArea)); }
         return new((holeCut ? shape.Area : outline) + grown - letIn, letIn);
     }
+
+    // A pocket that the margin closes is part of the blank, which is cut along its outside.
+    private static double Grown(Curve outline, double margin) =>
+        margin == 0 ? 0 : Offset.Inward(outline, -margin).Max(c => Math.Abs(c.SignedArea)) - Math.Abs(outline.SignedArea);
 
     // Just inside the lower end, on the centre line: an edge band is there, or none.
     private static Point AtLowerEnd(Curve outline)

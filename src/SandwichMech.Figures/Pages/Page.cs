@@ -9,29 +9,31 @@ namespace SandwichMech.Figures.Pages;
 /// <summary>A sheet to print for the bench: one file that needs no other, well-formed as XML too.</summary>
 public sealed class Page
 {
-    // A4 is 210 mm wide and Letter 279 mm high: with this margin a page that fits 190 mm by 263 mm fits both.
+    // A4 is 210 mm wide and Letter 279 mm high: with these margins a page that fits 194 mm by 265 mm fits both.
+    // It lies on the bench and is read at arm's length: nothing below 12 points, what is weighed 18 and more.
     private const string Style = $$"""
-        @page { margin: 8mm 10mm; }
+        @page { margin: 7mm 8mm; }
         * { box-sizing: border-box; }
-        body { font: 9.5pt/1.22 Arial, Helvetica, "Liberation Sans", sans-serif; color: {{Palette.Ink}}; background: #ffffff; max-width: 190mm; margin: 0 auto; }
-        h1 { font-size: 17pt; margin: 0 0 1mm; }
-        h2 { font-size: 11.5pt; margin: 2mm 0 0.8mm; border-bottom: 0.4mm solid {{Palette.Ink}}; break-after: avoid; }
-        p { margin: 0 0 1mm; }
+        body { font: 12pt/1.13 Arial, Helvetica, "Liberation Sans", sans-serif; color: {{Palette.Ink}}; background: #ffffff; max-width: 194mm; margin: 0 auto; }
+        h1 { font-size: 16pt; margin: 0 0 0.5mm; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; }
+        h2 { font-size: 12.5pt; margin: 1.4mm 0 0.5mm; border-bottom: 0.4mm solid {{Palette.Ink}}; break-after: avoid; }
+        p { margin: 0 0 0.5mm; }
         ul { margin: 0; padding: 0; list-style: none; }
-        li { margin: 0 0 0.6mm; padding-left: 5mm; text-indent: -5mm; break-inside: avoid; }
+        li { margin: 0 0 0.3mm; padding-left: 5mm; text-indent: -5mm; break-inside: avoid; }
         table { width: 100%; border-collapse: collapse; break-inside: avoid; }
-        th { text-align: left; font-weight: bold; border-bottom: 0.3mm solid {{Palette.Frame}}; }
-        td, th { padding: 0.6mm 1.5mm; vertical-align: middle; }
-        td { border-bottom: 0.2mm solid {{Palette.Grid}}; }
-        .big td { border-bottom: 0.3mm solid {{Palette.Frame}}; }
-        .big .do { font-size: 14pt; }
-        .big .reads { font-size: 34pt; line-height: 1; font-weight: bold; text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
+        th { text-align: left; font-weight: bold; vertical-align: bottom; line-height: 1; border-bottom: 0.3mm solid {{Palette.Frame}}; }
+        td, th { padding: 0.3mm 1mm; }
+        td { vertical-align: middle; border-bottom: 0.2mm solid {{Palette.Grid}}; }
+        .big td { padding: 0.6mm 1mm; border-bottom: 0.3mm solid {{Palette.Frame}}; }
+        .big th { text-align: center; }
+        .big .do { font-size: 18pt; line-height: 1; }
+        .big .reads { font-size: 30pt; line-height: 1; font-weight: bold; text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
         .box { display: inline-block; width: 4mm; height: 4mm; border: 0.4mm solid {{Palette.Ink}}; vertical-align: -0.5mm; text-indent: 0; }
         .big .box { width: 8mm; height: 8mm; }
-        .blank { display: inline-block; width: 100%; height: 7mm; border-bottom: 0.3mm solid {{Palette.Ink}}; }
-        .cautions { border: 0.6mm solid {{Palette.Ink}}; padding: 1.5mm 2.5mm; margin: 2mm 0 0; font-size: 8.5pt; break-inside: avoid; }
+        .blank { display: inline-block; width: 100%; height: 6.5mm; border-bottom: 0.3mm solid {{Palette.Ink}}; }
+        .cautions { border: 0.6mm solid {{Palette.Ink}}; padding: 0.8mm 2mm; margin: 1.5mm 0 0; line-height: 1.08; break-inside: avoid; }
         .cautions li { margin: 0; }
-        .small { font-size: 8.5pt; color: {{Palette.Muted}}; }
+        .small { color: {{Palette.Muted}}; }
         @media screen { body { padding: 8mm; } }
         """;
 
@@ -102,8 +104,8 @@ public sealed class Page
     private static XElement Element(string name, string text, string? style = null) =>
         new(name, style is null ? null : new XAttribute("class", style), Clean(text));
 
-    // XML has no way to write a control character.
-    private static string Clean(string text) => string.Concat(text.Select((c, i) =>
+    // XML has no way to write a control character; a percent sign stays on the line of its number.
+    private static string Clean(string text) => string.Concat(text.Replace(" %", "\u00A0%", StringComparison.Ordinal).Select((c, i) =>
         XmlConvert.IsXmlChar(c) || (char.IsHighSurrogate(c) && i + 1 < text.Length && char.IsLowSurrogate(text[i + 1])) || (char.IsLowSurrogate(c) && i > 0 && char.IsHighSurrogate(text[i - 1]))
             ? c : '\uFFFD'));
 }
