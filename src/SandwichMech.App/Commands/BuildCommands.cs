@@ -66,7 +66,7 @@ internal static class BuildCommands
         command.Aliases.Add("a");
         var board = new Argument<int?>("BOARD") { Description = "The board's number in the log; asked for when left out", Arity = ArgumentArity.ZeroOrOne };
         var stage = new Argument<string?>("STAGE") { Description = "skins, bond1, level, bond2, sand, cut, brace, rim, lacquer or string; asked for when left out, as are readings", Arity = ArgumentArity.ZeroOrOne };
-        var readings = new Argument<string[]>("READING") { Description = "\"outer 61.2 g\", \"outer 0.72 mm, 0.70 mm\", core, let-in, inner, board, mixed; \"witness 128.0 g to 127.2 g\", \"humidity 45 %\", \"temperature 21 °C\", \"tones 62 Hz, 88 Hz\"", Arity = ArgumentArity.ZeroOrMore };
+        var readings = new Argument<string[]>("READING") { Description = "\"outer 61.2 g\", \"outer 0.72 mm, 0.70 mm\", core, let-in, inner, board, mixed; \"witness 128.0 g to 127.2 g\", \"humidity 45 %\", \"temperature 21 °C\", \"tones 62 Hz, 88 Hz\", \"bend along, span 400 mm, load 50 g, down 3.1 mm\"", Arity = ArgumentArity.ZeroOrMore };
         var time = new Option<string?>("--at") { Description = "When it was read, as \"2026-03-01 14:30\"; now when left out", HelpName = "TIME" };
         command.Arguments.Add(board);
         command.Arguments.Add(stage);

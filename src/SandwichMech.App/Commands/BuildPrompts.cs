@@ -10,7 +10,7 @@ namespace SandwichMech.App.Commands;
 /// <summary>What the commands of a build ask for when it was not typed with them.</summary>
 internal sealed class BuildPrompts(ConsoleStreams console, ShopLog log)
 {
-    private const string Outer = "outer", Core = "core", LetIn = "let-in", Inner = "inner", Board = "board", Mixed = "mixed", Witness = "witness", Tones = "tones", Finish = "finish";
+    private const string Outer = "outer", Core = "core", LetIn = "let-in", Inner = "inner", Board = "board", Mixed = "mixed", Witness = "witness", Tones = "tones", Finish = "finish", Bend = "bend";
 
     private readonly Asking _asking = new(console);
 
@@ -71,7 +71,7 @@ internal sealed class BuildPrompts(ConsoleStreams console, ShopLog log)
             new("Unglued witness piece", Witness, "128.0 g"), Humidity,
         ],
         BuildStage.FirstBond => [new("Adhesive mixed", Mixed, "36 g"), new("Board out of the bag", Board, "96.2 g"), AfterBag, Humidity],
-        BuildStage.Levelled => [new("Board, let-in wood levelled", Board, "95.5 g"), Tapped],
+        BuildStage.Levelled => [new("Board, let-in wood levelled", Board, "95.5 g"), Tapped, Bent],
         BuildStage.SecondBond =>
         [
             new("Inner skin's weight", Inner, "41.2 g"), new("Its thickness at some places", Inner, "0.60 mm, 0.62 mm"), new("Adhesive mixed", Mixed, "36 g"),
@@ -89,5 +89,6 @@ internal sealed class BuildPrompts(ConsoleStreams console, ShopLog log)
         Humidity = new("Humidity of the room", "humidity", "45 %"),
         AfterBag = new("Witness piece after the bag", Witness, "127.2 g"),
         Tapped = new("Tap tones, lying free on foam", Tones, "36.5 Hz, 52.1 Hz, 71 Hz"),
+        Bent = new("Bent over two supports under its middle", Bend, "along, span 400 mm, load 50 g, down 3.1 mm"),
         Held = new("Tap tones on the rim, strings muted", Tones, "82 Hz, 165 Hz");
 }

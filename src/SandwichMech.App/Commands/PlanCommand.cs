@@ -90,7 +90,7 @@ internal static class PlanCommand
 
     private static void Taps(StageTapsRow taps, Screen screen)
     {
-        screen.Heading($"What the taps at '{taps.Stage}' say, before and after");
+        screen.Heading($"What taps and bending at '{taps.Stage}' say, before and after");
         MeasureCommand.PrintProperties([.. taps.Properties.Where(p => p.Found.Relative < TellingShare * p.Table.Relative)], screen, "weighed and measured");
         foreach (string note in taps.Notes) { screen.Line(note); }
     }

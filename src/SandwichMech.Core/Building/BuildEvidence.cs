@@ -5,17 +5,17 @@ using SandwichMech.Core.Uncertainty;
 
 namespace SandwichMech.Core.Building;
 
-/// <summary>What was read of the board at a stage with its tap tones.</summary>
+/// <summary>What taps and bending of the board at a stage said.</summary>
 /// <param name="Stage">The stage.</param>
 /// <param name="Found">The fit of the board as it lay on the bench.</param>
 public sealed record TappedStage(BuildStage Stage, Identified Found);
 
-/// <summary>A build as known from all that was read: weighed, measured and tapped.</summary>
+/// <summary>A build as known from all that was read: weighed, measured, bent and tapped.</summary>
 /// <param name="Board">The board, wished shape, as known now.</param>
-/// <param name="Taps">What taps at its stages said.</param>
+/// <param name="Taps">What taps and bending at its stages said.</param>
 public sealed record KnownBuild(Board Board, IReadOnlyList<TappedStage> Taps);
 
-/// <summary>Takes taps on the half-built or finished board into what is known of its woods and core, stage after stage.</summary>
+/// <summary>Takes taps on the half-built or finished board and its bending over two supports into what is known of its woods and core, stage after stage.</summary>
 /// <remarks>
 /// At each stage the board is taken as it lies there (<see cref="BoardOnBench"/>) from what was read until then, and fitted; its woods and core sheet then have the medians and spreads that the fit found.
 /// What the fit found of them together, as stiffness times thickness, is kept in their own spreads alone: intervals of what is built of them come out rather wider than narrower.
@@ -29,8 +29,8 @@ public static class BuildEvidence
     /// <param name="areas">Its areas.</param>
     /// <param name="margin">Of the blank, m.</param>
     /// <param name="readings">Readings in force.</param>
-    /// <param name="progress">Told which stage's taps are fitted, and its share.</param>
-    /// <returns>The board, and one fit a tapped stage; taps of a board without an outline say nothing.</returns>
+    /// <param name="progress">Told that taps are fitted, and its share.</param>
+    /// <returns>The board, and one fit a stage that was tapped or bent; of a board without an outline neither says anything.</returns>
     /// <exception cref="Plates.DomainException">The blank cannot be meshed.</exception>
     /// <exception cref="InvalidOperationException">No board fits.</exception>
     public static KnownBuild Of(Board wish, BlankAreas areas, double margin, IReadOnlyList<BuildReading> readings, Action<string, double>? progress = null)
@@ -38,30 +38,36 @@ public static class BuildEvidence
         var taps = new List<TappedStage>();
         var changes = new List<Func<Board, Board>>();
         Board Known(IEnumerable<BuildReading> read) => changes.Aggregate(BuiltBoard.Of(wish, areas, [.. read]), (board, change) => change(board));
-        BuildReading[] tapped = [.. readings.Where(r => wish.Shape is not null && r.Quantity == BuildQuantity.Tones && r.Stage >= BuildStage.FirstBond).OrderBy(r => r.Stage)];
-        foreach (BuildReading tones in tapped)
+        BuildStage[] stages = [.. readings.Where(r => wish.Shape is not null && IsEvidence(r) && r.Stage >= BuildStage.FirstBond).Select(r => r.Stage).Distinct().Order()];
+        foreach (BuildStage stage in stages)
         {
-            progress?.Invoke("taps fitted", (double)taps.Count / tapped.Length);
-            BuildReading[] before = [.. readings.Where(r => r.Stage <= tones.Stage)];
-            bool half = tones.Stage < BuildStage.SecondBond;
+            progress?.Invoke("taps and bending fitted", (double)taps.Count / stages.Length);
+            BuildReading[] before = [.. readings.Where(r => r.Stage <= stage)];
+            bool half = stage < BuildStage.SecondBond;
             Board board = Known(before);
-            Board bench = BoardOnBench.At(half ? board with { Adhesive = BuiltBoard.FirstBond(wish, areas, before) } : board, tones.Stage, margin);
-            var evidence = PieceEvidence.OfBoard(bench, Read(tones, before));
+            Board bench = BoardOnBench.At(half ? board with { Adhesive = BuiltBoard.FirstBond(wish, areas, before) } : board, stage, margin);
+            var evidence = PieceEvidence.OfBoard(bench, Read(stage, before));
             PieceBefore with = evidence.Before with { Properties = [.. evidence.Before.Properties, .. Properties(half)] };
             Identified found = Identify.Run(with, evidence.Observed);
-            taps.Add(new(tones.Stage, found));
+            taps.Add(new(stage, found));
             changes.Add(b => With(b, bench.Tapped(), found));
         }
 
         return new(Known(readings), taps);
     }
 
-    private static IReadOnlyList<Reading> Read(BuildReading tones, IReadOnlyList<BuildReading> readings)
+    private static bool IsEvidence(BuildReading r) => r.Quantity == BuildQuantity.Tones || r.Bending is not null;
+
+    private static IReadOnlyList<Reading> Read(BuildStage stage, IReadOnlyList<BuildReading> before)
     {
-        var taps = new TapReading([.. tones.Values.Order().Select(f => new Tone(new(f, tones.Deviation / f)))]);
-        return readings.LastOrDefault(r => r.Stage == tones.Stage && r.Quantity == BuildQuantity.BoardMass) is { } weighed && tones.Stage < BuildStage.OnRim
-            ? [new Weighing(Estimate.FromSd(weighed.Mean, weighed.Deviation)), taps]
-            : [taps];
+        BuildReading[] own = [.. before.Where(r => r.Stage == stage)];
+        // On the rim the scale has no board of its own any more.
+        return
+        [
+            .. own.Where(r => r.Quantity == BuildQuantity.BoardMass && stage < BuildStage.OnRim).TakeLast(1).Select(r => new Weighing(Estimate.FromSd(r.Mean, r.Deviation))),
+            .. own.Select(r => r.Bending).OfType<BendingReading>(),
+            .. own.Where(r => r.Quantity == BuildQuantity.Tones).TakeLast(1).Select(r => new TapReading([.. r.Values.Order().Select(f => new Tone(new(f, r.Deviation / f)))])),
+        ];
     }
 
     private static IEnumerable<SampleProperty> Properties(bool half) =>

@@ -69,7 +69,7 @@ public sealed class BuildMasses
     {
         if (Read(stage, BuildQuantity.BoardMass) is not { } after || Before(stage) is not { } before) { return null; }
         double gain = after.Value - before.Sum(p => p.Value);
-        double wood = before.Where(p => !p.Name.StartsWith("core", StringComparison.Ordinal)).Sum(p => p.Value);
+        double wood = Wood(stage);
         double? lost = LostShare(stage) * wood;
         double deviation = Math.Sqrt(after.Deviation * after.Deviation + before.Sum(p => p.Deviation * p.Deviation) + Math.Pow(WaterDeviation(stage, wood), 2));
         return new(stage, gain, lost, new("adhesive kept", gain + (lost ?? 0), deviation), Read(stage, BuildQuantity.AdhesiveMixed)?.Value);
@@ -90,7 +90,7 @@ public sealed class BuildMasses
 
     private MassPart[]? BoardMass(BuildStage stage) => stage switch
     {
-        BuildStage.FirstBond or BuildStage.SecondBond => Before(stage) is { } before ? [.. before, WithoutBalance(stage), Water(stage, before)] : null,
+        BuildStage.FirstBond or BuildStage.SecondBond => Before(stage) is { } before ? [.. before, WithoutBalance(stage), Water(stage)] : null,
         BuildStage.Levelled => Latest(BuildStage.FirstBond) is { } bonded ? [bonded, Proud] : null,
         BuildStage.Sanded => Latest(BuildStage.SecondBond) is { } bonded ? [bonded, SandedOff] : null,
         BuildStage.CutOut => Latest(BuildStage.Sanded) is { } blank ? [CutOutOf(blank)] : null,
@@ -104,6 +104,15 @@ public sealed class BuildMasses
     private MassPart[]? Before(BuildStage stage) => stage == BuildStage.FirstBond
         ? [.. new[] { Part(BuildQuantity.OuterMass, ModelOf(_board.Outer, "outer skin")), Part(BuildQuantity.CoreMass, CoreModel), Part(BuildQuantity.LetInMass, LetInModel) }.Where(p => p.Value > 0)]
         : Latest(BuildStage.Levelled) is { } half ? [half, Part(BuildQuantity.InnerMass, ModelOf(_board.Inner, "inner skin"))] : null;
+
+    // What of a bond's parts gives off water: skins and wood let in, of this less what was levelled off; not the core, and not cured adhesive.
+    private double Wood(BuildStage stage)
+    {
+        double first = Part(BuildQuantity.OuterMass, ModelOf(_board.Outer, "")).Value + Part(BuildQuantity.LetInMass, LetInModel).Value;
+        if (stage == BuildStage.FirstBond) { return first; }
+        double levelled = (Latest(BuildStage.Levelled)?.Value - Latest(BuildStage.FirstBond)?.Value) ?? 0;
+        return first + Math.Min(0, levelled) + Part(BuildQuantity.InnerMass, ModelOf(_board.Inner, "")).Value;
+    }
 
     // Of the bond's own expectation its own weighing is no part.
     private MassPart WithoutBalance(BuildStage stage)
@@ -205,9 +214,9 @@ public sealed class BuildMasses
 
     private double? LostShare(BuildStage stage) => Witness(stage) is var (before, after) ? (before.Value - after.Value) / before.Value : null;
 
-    private MassPart Water(BuildStage stage, IReadOnlyList<MassPart> before)
+    private MassPart Water(BuildStage stage)
     {
-        double wood = before.Where(p => !p.Name.StartsWith("core", StringComparison.Ordinal)).Sum(p => p.Value);
+        double wood = Wood(stage);
         return new("water", -(LostShare(stage) ?? 0) * wood, WaterDeviation(stage, wood));
     }
 

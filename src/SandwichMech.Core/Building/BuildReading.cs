@@ -1,3 +1,5 @@
+using SandwichMech.Core.Identification;
+
 namespace SandwichMech.Core.Building;
 
 /// <summary>Stages of a build, in their usual order; any may be skipped, and some change places.</summary>
@@ -62,6 +64,10 @@ public enum BuildQuantity
     Tones,
     /// <summary>Mass of the finish when dry, kg.</summary>
     FinishMass,
+    /// <summary>Deflection along the grain over two supports, m; the test goes with it.</summary>
+    BendingAlong,
+    /// <summary>The same across.</summary>
+    BendingAcross,
 }
 
 /// <summary>Something read at a stage of a build.</summary>
@@ -71,6 +77,9 @@ public enum BuildQuantity
 /// <param name="Deviation">Standard deviation of the instrument, in the same unit.</param>
 public sealed record BuildReading(BuildStage Stage, BuildQuantity Quantity, IReadOnlyList<double> Values, double Deviation)
 {
+    /// <summary>The whole test, of a bending.</summary>
+    public BendingReading? Bending { get; init; }
+
     /// <summary>Mean of the values.</summary>
     public double Mean => Values.Average();
 }

@@ -23,6 +23,8 @@ public sealed record PieceEvidence(
     // Short spans shear, long ones sag by themselves.
     private const double SpanShare = 0.8, CandidateLoad = 0.5, CandidateSpread = 0.015;
     private const double FewestSpansInThickness = 15;
+    // Of a board bent over two supports: its parts do not share a width as plane sections do, and it curves across more freely in its middle than at its sides.
+    private const double BeamModel = 0.04;
 
     /// <summary>A piece of wood.</summary>
     /// <param name="wood">The wood by the table.</param>
@@ -64,14 +66,22 @@ public sealed record PieceEvidence(
 
     /// <summary>A board on its outline, tapped as its edge is held.</summary>
     /// <param name="board">The board; its shape is given.</param>
-    /// <param name="readings">Its weight and tap tones.</param>
+    /// <param name="readings">Its weight, bending tests and tap tones.</param>
     /// <returns>The evidence.</returns>
     public static PieceEvidence OfBoard(Board board, IReadOnlyList<Reading> readings)
     {
         var start = new BoardSample(board.Tapped());
-        Observation[] observed = [.. readings.SelectMany(r => Observations.Of(r, 0))];
+        Observation[] observed = [.. readings.SelectMany(r => r is BendingReading b ? [Bent(board, b)] : Observations.Of(r, 0))];
         Observation[] candidates = [.. readings.OfType<Weighing>().Any() ? Array.Empty<Observation>() : [Observations.Of(new Weighing(new(1, 1e-3)), 0).Single() with { Name = "its weight" }]];
         return new(new(start, SampleInputs.OfBoard(start.Board), SampleInputs.BoardProperties(start.Board), 0), observed, candidates, null, "", []);
+    }
+
+    // As a beam whose section changes: see what a reading of a strip is wrong by, and this besides.
+    private static Observation Bent(Board board, BendingReading test)
+    {
+        BoardSlices slices = BoardSlices.Of(board.Shape!, test) ?? throw new InvalidOperationException("The supports do not both lie under the board.");
+        Observation strip = Observations.Of(test, BeamModel).Single();
+        return strip with { Of = s => slices.Deflected(((BoardSample)s).Board.UnderWeight()).Total };
     }
 
     private static (Observation[] Observed, Observation[] Candidates) Compared(IReadOnlyList<Reading> readings, Sample start, double sizes, List<string> notes)

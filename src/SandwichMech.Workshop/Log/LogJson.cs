@@ -10,7 +10,8 @@ namespace SandwichMech.Workshop.Log;
 /// <summary>What the log keeps, as JSON: SI units in the field names, shortest digits that read back as the same number.</summary>
 public static class LogJson
 {
-    private const string Kind = "kind";
+    // Of a stage's reading: not in logs written before there was bending.
+    private const string Kind = "kind", Bending = "bending";
 
     private static readonly Dictionary<Type, string> Kinds = new()
     {
@@ -113,7 +114,7 @@ public static class LogJson
         {
             foreach (JsonPropertyInfo property in type.Properties)
             {
-                property.IsRequired = true;
+                property.IsRequired = property.Name != Bending;
             }
         }
     }

@@ -1,4 +1,5 @@
 using SandwichMech.Core.Building;
+using SandwichMech.Core.Identification;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Units;
 
@@ -8,7 +9,7 @@ namespace SandwichMech.Workshop.Pieces;
 public static class TypedBuild
 {
     private const double Scale = 0.1e-3 / 3.4641016151377544, Callipers = 0.02e-3 / 1.7320508075688772;
-    private const string HowToWrite = "write for example \"outer 61.2 g\", \"outer 0.72 mm, 0.70 mm\", \"mixed 36 g\", \"board 145 g\", \"witness 128.0 g to 127.2 g\", \"humidity 45 %\" or \"tones 62 Hz, 88.4 Hz\"";
+    private const string HowToWrite = "write for example \"outer 61.2 g\", \"outer 0.72 mm, 0.70 mm\", \"mixed 36 g\", \"board 145 g\", \"witness 128.0 g to 127.2 g\", \"humidity 45 %\", \"tones 62 Hz, 88.4 Hz\" or \"bend along, span 400 mm, load 50 g, down 3.1 mm\"";
 
     private static readonly (BuildStage Stage, string[] Words)[] Stages =
     [
@@ -37,7 +38,7 @@ public static class TypedBuild
         new("finish", BuildQuantity.FinishMass, null),
     ];
 
-    private static readonly string[] Words = [.. Parts.Select(p => p.Word), "witness", "humidity", "temperature", "tones"];
+    private static readonly string[] Words = [.. Parts.Select(p => p.Word), "witness", "humidity", "temperature", "tones", "bend"];
 
     /// <summary>The words for the stages, short ones first.</summary>
     public static IReadOnlyList<string> StageWords => [.. Stages.Select(s => s.Words[0])];
@@ -79,6 +80,7 @@ public static class TypedBuild
         if (word == "humidity") { return [new(Of(BuildQuantity.Humidity, [Value(text, rest, Dimension.Ratio, 0.01, 1)], 0.03), text)]; }
         if (word == "temperature") { return [new(Of(BuildQuantity.Temperature, [Value(text, rest, Dimension.Temperature, 263.15, 333.15)], 0.5), text)]; }
         if (word == "tones") { return [new(Of(BuildQuantity.Tones, [.. Each(rest).Select(t => Value(text, t, Dimension.Frequency, 5, 5000)).Order()], 0.3), text)]; }
+        if (word == "bend") { return [Bend(stage, text, rest)]; }
         if (Parts.FirstOrDefault(p => p.Word == word) is not { } part)
         {
             throw Refuse(text, Nearest.Name(word, Words) is { } near ? $"'{words[0]}' is nothing that is read; did you mean '{near}'?" : $"'{words[0]}' is nothing that is read: {string.Join(", ", Words)} are; {HowToWrite}");
@@ -95,6 +97,20 @@ public static class TypedBuild
         throw Refuse(text, part.Thickness is null ? asMass.Problem! : $"{asMass.Problem}, or a thickness as 0.72 mm");
 
         BuildReading Of(BuildQuantity quantity, IReadOnlyList<double> all, double deviation) => new(stage, quantity, all, deviation);
+    }
+
+    private static TypedBuildReading Bend(BuildStage stage, string text, string test)
+    {
+        if (stage is BuildStage.Skins or > BuildStage.Braced) { throw Refuse(text, "a skin is bent as a piece (`sandwichmech piece read`), and what is on its rim is not bent over two supports"); }
+        try
+        {
+            var bending = (BendingReading)TypedTests.Bend(test).Reading.Reading;
+            return new(new(stage, bending.Across ? BuildQuantity.BendingAcross : BuildQuantity.BendingAlong, [bending.Deflection.Value], bending.Deflection.Value * bending.Deflection.Spread) { Bending = bending }, text);
+        }
+        catch (InputException e)
+        {
+            throw Refuse(text, e.Problems[0].Message);
+        }
     }
 
     private static string[] Each(string text) => text.Split([", ", "; "], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);

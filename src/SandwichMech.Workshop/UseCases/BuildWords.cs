@@ -10,7 +10,7 @@ internal static class BuildWords
     private static readonly (string Word, string Unit)[] Quantities =
     [
         ("outer skin", "kg"), ("outer skin's thickness", "m"), ("core", "kg"), ("core's height", "m"), ("let-in wood", "kg"), ("let-in wood's height", "m"), ("inner skin", "kg"), ("inner skin's thickness", "m"),
-        ("adhesive mixed", "kg"), ("board", "kg"), ("board's thickness", "m"), ("witness piece before the bag", "kg"), ("witness piece after it", "kg"), ("humidity", ""), ("temperature", "K"), ("tap tones", "Hz"), ("finish when dry", "kg"),
+        ("adhesive mixed", "kg"), ("board", "kg"), ("board's thickness", "m"), ("witness piece before the bag", "kg"), ("witness piece after it", "kg"), ("humidity", ""), ("temperature", "K"), ("tap tones", "Hz"), ("finish when dry", "kg"), ("bent along, down", "m"), ("bent across, down", "m"),
     ];
 
     internal static string Of(BuildStage stage) => Stages[(int)stage];
@@ -27,7 +27,7 @@ internal static class BuildWords
     {
         BuildStage.Skins => ["weigh outer skin, core, let-in wood and inner skin, each as it will be bonded", "measure the thickness of skins and core at five places or more, and the let-in wood's height", "weigh an unglued witness piece of the same wood"],
         BuildStage.FirstBond => ["weigh the adhesive that you mix", "weigh the board when it is out of the bag and cured", "weigh the witness piece again"],
-        BuildStage.Levelled => ["weigh the board", "tap it lying on foam: it is the last evidence before the last choice"],
+        BuildStage.Levelled => ["weigh the board", "tap it lying on foam, or bend it over two supports: it is the last evidence before the last choice"],
         BuildStage.SecondBond => ["weigh the adhesive that you mix", "weigh the board and the witness piece after it", "measure the board's thickness"],
         BuildStage.Sanded => ["weigh the board and measure its thickness"],
         BuildStage.CutOut => ["weigh the board", "tap it lying on foam"],

@@ -85,6 +85,7 @@ public static class KeepBuild
         if (readings.Count == 0) { throw new InputException("reading", $"nothing to write down: {string.Join("; ", BuildWords.ToRead(when))}"); }
         TypedBuildReading[] typed = [.. readings.SelectMany(r => TypedBuild.Read(when, r))];
         CheckOrder(log, number, when, typed);
+        CheckSupports(board, when, typed, tables);
         IReadOnlyList<LogEntry> entries = log.AddBuild(number, typed, at);
         if (when < BuildStage.Strung) { Predict(log, board, tables, when + 1); }
         return Changed(log, board, tables, [.. entries.Select(e => e.Number)]);
@@ -271,6 +272,23 @@ public static class KeepBuild
         if (log.BuildReadings(number).Select(e => (BuildStage?)e.Built!.Stage).Max() is { } reached && stage < reached - 1 && !(inner && reached < BuildStage.SecondBond))
         {
             throw new InputException(string.Create(CultureInfo.InvariantCulture, $"board {number}"), $"'{BuildWords.Of(stage)}' comes before '{BuildWords.Of(reached)}', which was read already, and nothing was written: give the stage that it was read at, or `sandwichmech log correct` what is wrong");
+        }
+    }
+
+    private static void CheckSupports(LoggedBoard board, BuildStage stage, IEnumerable<TypedBuildReading> typed, MaterialTables tables)
+    {
+        TypedBuildReading[] bent = [.. typed.Where(t => t.Reading.Bending is not null)];
+        if (bent.Length == 0) { return; }
+        BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
+        if (file.Board.Shape is null) { throw new InputException("reading", $"'{bent[0].AsTyped}': a board's bending needs its outline, which its board file does not give; nothing was written"); }
+        Core.Outlines.Box blank = OutlineSolving.Try(file, "outline", () => BoardOnBench.At(file.Board, stage, board.Start.Margin)).Shape!.Outline.Bounds();
+        foreach (TypedBuildReading t in bent)
+        {
+            double size = t.Reading.Bending!.Across ? blank.MaxY - blank.MinY : blank.MaxX - blank.MinX;
+            if (t.Reading.Bending.Span.Value >= size)
+            {
+                throw new InputException("reading", $"'{t.AsTyped}': the supports lie farther apart than the board is {(t.Reading.Bending.Across ? "wide" : "long")}, {Units.Display.Text(size, Units.Shown.Length, Units.UnitSystem.Metric)}; nothing was written");
+            }
         }
     }
 

@@ -91,7 +91,7 @@ public static class MeasureBoard
             Notes =
             [
                 .. file.Warnings.Select(w => w.ToString()), .. weighed.Warnings, .. FoundRows.Doubts(found, "board"),
-                "stiffness is as a tap finds it, the woods of the table too; in the log there is no place for a board's own readings yet: keep them beside its file",
+                "stiffness is as a tap finds it, the woods of the table too; these readings are shown and not kept: of a board in the log, `log add BOARD STAGE \"tones ...\"` keeps them",
             ],
         };
     }

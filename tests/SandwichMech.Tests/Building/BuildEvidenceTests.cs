@@ -1,5 +1,7 @@
 using SandwichMech.Core.Building;
+using SandwichMech.Core.Identification;
 using SandwichMech.Core.Layups;
+using SandwichMech.Core.Outlines;
 using SandwichMech.Core.Predictions;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Tables;
@@ -67,6 +69,66 @@ public class BuildEvidenceTests
         Assert.Equal(0, found.Taps.Single().Found.Readings.Count(r => r.Expected is null));
         // The inner skin was not there to be tapped.
         Checks.Close(before.Board.Inner.Wood.Tapped().EL.Spread, found.Board.Inner.Wood.EL.Spread, 1e-12);
+    }
+
+    // ASTM D7250/D7250M's beam, to which a rectangle of one layup comes down.
+    [Theory]
+    [InlineData(false, 0)]
+    [InlineData(true, 0)]
+    [InlineData(false, 0.1)]
+    public void A_plain_rectangle_bends_as_the_beam_of_the_standard(bool across, double lines)
+    {
+        const double length = 0.5, width = 0.36;
+        Board plain = Demo with { Shape = new() { Outline = Shapes.Rectangle(new(0, -width / 2, length, width / 2)), Parts = [] } };
+        var test = new BendingReading(across, new(0.3, 0), lines, new(0.5, 0), new(1, 0), 0);
+        Laminate l = plain.Laminate();
+        double wide = across ? length : width;
+        Sym3 free = l.Bending.Inverse();
+        var beam = Core.Plates.BeamBending.Deflection(0.5 * Observations.Gravity, 0.3, lines, wide / (across ? free.M22 : free.M11), wide * (across ? l.Shear.Sy : l.Shear.Sx));
+        Core.Plates.BeamDeflection sliced = BoardSlices.Of(plain.Shape!, test)!.Deflected(plain);
+        Checks.Close(beam.Bending, sliced.Bending, 1e-4);
+        Checks.Close(beam.Shear, sliced.Shear, lines > 0 ? 0.02 : 1e-9);
+        Assert.Null(BoardSlices.Of(plain.Shape!, test with { Span = new(0.6, 0) }));
+    }
+
+    // A round plate of radius R as a beam over its middle: the width at s is 2√(R² − s²), so that δ = P/(4D) ∫₀^{L/2} (L/2 − s)²/√(R² − s²) ds,
+    // by Simpson's rule here.
+    [Fact]
+    public void A_round_blank_bends_as_a_beam_of_its_widths()
+    {
+        const double r = 0.2, span = 0.3;
+        Board round = Demo with { Shape = new() { Outline = Shapes.Circle(new(0, 0), r), Parts = [] } };
+        double d = 1 / round.Laminate().Bending.Inverse().M11, sum = 0;
+        const int n = 400;
+        for (int i = 0; i <= n; i++)
+        {
+            double s = span / 2 * i / n, f = Math.Pow(span / 2 - s, 2) / Math.Sqrt(r * r - s * s);
+            sum += (i == 0 || i == n ? 1 : i % 2 == 1 ? 4 : 2) * f * (span / 2 / n) / 3;
+        }
+
+        var test = new BendingReading(false, new(span, 0), 0, new(0.5, 0), new(1, 0), 0);
+        Checks.Close(0.5 * Observations.Gravity / (4 * d) * sum, BoardSlices.Of(round.Shape!, test)!.Deflected(round).Bending, 2e-3);
+    }
+
+    // Without wood let in: where an edge band runs along, the band carries most of it and the skin is told little.
+    [Theory]
+    [InlineData(false, 0.02, 0.6)]
+    [InlineData(true, 0.6, 1.001)]
+    public void Bending_the_half_built_board_tells_what_carries_it(bool letIn, double least, double most)
+    {
+        const double Stiffer = 1.25;
+        Board wish = letIn ? Demo : Demo with { Shape = Demo.Shape! with { Regions = [], Parts = [] } };
+        var areas = BlankAreas.Of(wish, Margin);
+        Board truth = wish with { Outer = wish.Outer with { Wood = wish.Outer.Wood with { EL = wish.Outer.Wood.EL.Times(Stiffer) } } };
+        BuildReading thick = new(BuildStage.Skins, BuildQuantity.OuterThickness, [wish.Outer.Thickness.Value, wish.Outer.Thickness.Value], 1e-5);
+        Board bench = BoardOnBench.At(truth with { Adhesive = BuiltBoard.FirstBond(wish, areas, [thick]) }, BuildStage.Levelled, Margin);
+        var test = new BendingReading(false, new(0.3, 1e-3), 0, new(0.05, 1e-3), new(1, 0.01), 0);
+        double down = BoardSlices.Of(bench.Shape!, test)!.Deflected(bench).Total;
+        test = test with { Deflection = new(down, 0.01) };
+        Board before = BuildEvidence.Of(wish, areas, Margin, [thick]).Board, found = BuildEvidence.Of(wish, areas, Margin, [thick, new(BuildStage.Levelled, BuildQuantity.BendingAlong, [down], 0.01 * down) { Bending = test }]).Board;
+        double told = found.UnderWeight().Outer.Wood.EL.Value / truth.Outer.Wood.EL.Value;
+        Checks.Within(-2, 2, Math.Log(told) / found.Outer.Wood.EL.Spread, "the true stiffness lies within two standard deviations");
+        Checks.Within(least, most, found.Outer.Wood.EL.Spread / before.Outer.Wood.EL.Spread, "spread that is left");
     }
 
     [Fact]

@@ -47,6 +47,22 @@ public class BuildMassesTests
         Assert.True(with.Kept.Deviation < without.Kept.Deviation);
     }
 
+    // By hand: 100 + 28 g of wood less 1 g levelled off and 60 g of inner skin lose 1 %; the core and the adhesive of the first bond lose nothing.
+    [Fact]
+    public void In_the_second_bond_core_and_cured_adhesive_lose_no_water()
+    {
+        BuildReading[] read =
+        [
+            Mass(BuildStage.Skins, BuildQuantity.OuterMass, 100), Mass(BuildStage.Skins, BuildQuantity.CoreMass, 6), Mass(BuildStage.Skins, BuildQuantity.LetInMass, 28), Mass(BuildStage.FirstBond, BuildQuantity.BoardMass, 150),
+            Mass(BuildStage.Levelled, BuildQuantity.BoardMass, 149), Mass(BuildStage.SecondBond, BuildQuantity.InnerMass, 60), Mass(BuildStage.SecondBond, BuildQuantity.BoardMass, 222),
+            Mass(BuildStage.SecondBond, BuildQuantity.WitnessBefore, 50), Mass(BuildStage.SecondBond, BuildQuantity.WitnessAfter, 49.5),
+        ];
+        BondBalance bond = new BuildMasses(Demo, Areas, read).Balance(BuildStage.SecondBond)!;
+        Checks.Close(0.013, bond.Gain, 1e-9);
+        Checks.Close(0.00187, bond.WaterLost!.Value, 1e-9);
+        Checks.Close(0.01487, bond.Kept.Value, 1e-9);
+    }
+
     [Theory]
     [InlineData(0.0845, Verdict.Go)]
     [InlineData(0.0700, Verdict.Stop)]
