@@ -1,8 +1,10 @@
 using SandwichMech.Benchmarks;
+using SandwichMech.Tests.Log;
 
 // dotnet run -c Release --project tests/SandwichMech.Benchmarks [-- NAME]
 // Ratios against named rivals in the same run, and counts. Exit code 1 where a gate is missed, 2 where a name is not known.
-(string Name, Func<bool> Run)[] all = [("start", StartBenchmark.Run), ("layups", LayupBenchmark.Run), ("plate", PlateBenchmark.Run), ("plate-growth", PlateGrowth.Run), ("reduced", ReducedBenchmark.Run), ("taps", TapBenchmark.Run), ("coverage", CoverageBenchmark.Run), ("choose", ChooseBenchmark.Run)];
+(string Name, Func<bool> Run)[] all = [("start", StartBenchmark.Run), ("layups", LayupBenchmark.Run), ("plate", PlateBenchmark.Run), ("plate-growth", PlateGrowth.Run), ("reduced", ReducedBenchmark.Run), ("taps", TapBenchmark.Run), ("coverage", CoverageBenchmark.Run), ("choose", ChooseBenchmark.Run), ("log", LogBenchmark.Run), ("logkill", LogKill.Run)];
+KillTrial.WriteIfAsked();
 if (PlateGrowth.IsChild(args)) { return 0; }
 
 if (args.FirstOrDefault(name => all.All(b => b.Name != name)) is { } unknown)

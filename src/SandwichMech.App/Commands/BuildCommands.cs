@@ -93,14 +93,16 @@ internal static class BuildCommands
 
     private static WorkCommand Show(CommonOptions common)
     {
-        var command = new WorkCommand("show", "All boards, or one with all that was written of it", "sandwichmech log show", "sandwichmech log show 1");
+        var command = new WorkCommand("show", $"The newest {KeepBuild.NewestShown} boards, or one with all that was written of it", "sandwichmech log show", "sandwichmech log show 1", "sandwichmech log show --all --json");
         command.Aliases.Add("s");
-        var board = new Argument<int?>("BOARD") { Description = "A board's number; all boards when left out", Arity = ArgumentArity.ZeroOrOne };
+        var board = new Argument<int?>("BOARD") { Description = "A board's number; the newest boards when left out", Arity = ArgumentArity.ZeroOrOne };
+        var all = new Option<bool>("--all") { Description = "All boards; without it --json gives the newest only too, and says in 'more' how many older ones there are" };
         command.Arguments.Add(board);
+        command.Options.Add(all);
         command.SetAction(parsed =>
         {
             using ShopLog log = common.Log(parsed);
-            return common.Show(parsed, KeepBuild.Show(log, parsed.GetValue(board)), Print);
+            return common.Show(parsed, KeepBuild.Show(log, parsed.GetValue(board), parsed.GetValue(all)), Print);
         });
         return command;
     }
@@ -192,7 +194,7 @@ internal static class BuildCommands
         command.SetAction(parsed =>
         {
             using ShopLog log = common.Log(parsed);
-            CheckResult result = KeepBuild.Check(log);
+            CheckResult result = KeepBuild.Check(log, new Progress(common.Console.Err).Report);
             int shown = common.Show(parsed, result, (r, screen) =>
             {
                 screen.Title(r.Log);
@@ -288,6 +290,7 @@ internal static class BuildCommands
         var boards = new TextTable(">board", "name", "begun", "reached", ">readings");
         foreach (BoardRow b in r.Boards) { boards.Add(b.Number.ToString(CultureInfo.InvariantCulture), b.Name, b.Started, b.Reached ?? "nothing yet", b.Readings.ToString(CultureInfo.InvariantCulture)); }
         screen.Table(boards);
+        if (r.More > 0) { screen.Line(string.Create(CultureInfo.InvariantCulture, $"{r.More} older {(r.More == 1 ? "board" : "boards")} more: `sandwichmech log show --all` lists all.")); }
         if (r.Entries.Count == 0) { return; }
         screen.Line();
         var entries = new TextTable(">entry", "at", "stage", "what", ">value", "as typed", "");

@@ -22,9 +22,7 @@ internal sealed class BuildPrompts(ConsoleStreams console, ShopLog log)
     /// <exception cref="InputException">There is none, or nobody answers.</exception>
     internal int Which()
     {
-        IReadOnlyList<LoggedBoard> boards = log.Boards();
-        if (boards.Count == 0) { throw new InputException("board", "the log holds no board yet: `sandwichmech log start BOARD.toml` begins one"); }
-        LoggedBoard newest = boards[^1];
+        if (log.NewestBoards(1) is not [var newest]) { throw new InputException("board", "the log holds no board yet: `sandwichmech log start BOARD.toml` begins one"); }
         if (!console.CanAsk) { throw new InputException("board", string.Create(CultureInfo.InvariantCulture, $"which? Give its number; the newest is {newest.Number} ({newest.Start.Name})")); }
         string? typed = _asking.Answer(string.Create(CultureInfo.InvariantCulture, $"Board, by its number [{newest.Number}, {newest.Start.Name}]:"), line => log.Board(Number(line)));
         return typed is null ? newest.Number : Number(typed);

@@ -31,7 +31,7 @@ internal static class LogCommand
 
     private static WorkCommand Export(CommonOptions common)
     {
-        var command = new WorkCommand("export", "All of the log as plain JSON, nothing lost: for a copy elsewhere, or for other programs",
+        var command = new WorkCommand("export", "All of the log as plain JSON, nothing lost: for a copy elsewhere, or for other programs; files attached to boards go into FILE.files beside it",
             "sandwichmech log export shop.json",
             "sandwichmech log export --csv tables",
             "sandwichmech log export");
@@ -71,7 +71,7 @@ internal static class LogCommand
 
     private static WorkCommand Restore(CommonOptions common)
     {
-        var command = new WorkCommand("restore", "An export back into a new log; a log that holds anything is never written over",
+        var command = new WorkCommand("restore", "An export back into a new log, with the attached files from FILE.files beside it; a log that holds anything is never written over",
             "sandwichmech log restore shop.json --log restored.sqlite");
         var file = new Argument<string>("FILE") { Description = "A file that `log export` has written" };
         command.Arguments.Add(file);

@@ -77,6 +77,11 @@ public sealed record AttachedFile(string Name, long Bytes, string Sha256);
 /// <param name="At">When.</param>
 public sealed record LoggedBoard(int Number, BuildStart Start, DateTimeOffset At);
 
+/// <summary>How much was read at a stage.</summary>
+/// <param name="Stage">When.</param>
+/// <param name="Readings">How many readings of it are in force.</param>
+internal sealed record StageCount(BuildStage Stage, int Readings);
+
 /// <summary>Something read at a stage, and the words that it was typed in.</summary>
 /// <param name="Reading">SI.</param>
 /// <param name="AsTyped">As typed.</param>

@@ -7,7 +7,10 @@ namespace SandwichMech.Workshop.Log;
 /// <summary>The log's database file: made whole or not at all, and opened only where it is a log that this version can read.</summary>
 internal static class LogFile
 {
-    private const int NotADatabase = 26, Corrupt = 11, Busy = 5, Locked = 6, ReadOnly = 8, CannotOpen = 14;
+    private const int NotADatabase = 26, Corrupt = 11, Busy = 5, Locked = 6, ReadOnly = 8, InOut = 10, Full = 13, CannotOpen = 14, NoRights = 3, NoMemory = 7;
+
+    // Parts of the code of a failure in reading or writing (SQLite, result codes, SQLITE_IOERR_WRITE and others).
+    private const int WriteFailed = 3, SyncFailed = 4, TruncateFailed = 6, GrowFailed = 19;
 
     // All pages of a larger log are looked at by `log check` only: that takes longer than what the maker asked for.
     private const long SmallFile = 1 << 20;
@@ -44,6 +47,7 @@ internal static class LogFile
             Telling(path, () =>
             {
                 using SqliteConnection made = Connect(beside, SqliteOpenMode.ReadWriteCreate);
+                LogSum.AddTo(made);
                 Run(made, $"PRAGMA synchronous = FULL; BEGIN EXCLUSIVE; {LogSchema.Create} COMMIT; PRAGMA journal_mode = WAL;");
                 return true;
             });
@@ -68,8 +72,26 @@ internal static class LogFile
     internal static IReadOnlyList<string> Triggers { get; } =
     [
         "pieces_stay", "pieces_stay_there", "entries_stay", "entries_stay_there", "pieces_are_new", "entries_are_new", "boards_stay", "boards_stay_there", "boards_are_new",
-        "entries_have_one_subject", "corrections_stay_with_their_subject",
+        "entries_have_one_subject", "corrections_stay_with_their_subject", "entries_have_sums",
     ];
+
+    /// <summary>What makes each table, index and guard of a log of this version: its name first, then the words.</summary>
+    internal static IReadOnlyList<string> Makers()
+    {
+        using var fresh = new SqliteConnection("Data Source=:memory:;Pooling=False");
+        fresh.Open();
+        LogSum.AddTo(fresh);
+        Run(fresh, LogSchema.Create);
+        using SqliteCommand ask = fresh.CreateCommand();
+        ask.CommandText = MakersOf;
+        using SqliteDataReader row = ask.ExecuteReader();
+        var makers = new List<string>();
+        while (row.Read()) { makers.Add(row.GetString(0)); }
+        return makers;
+    }
+
+    /// <summary>Asks for <see cref="Makers"/> of any log.</summary>
+    internal const string MakersOf = "SELECT name || ' ' || tbl_name || ' ' || sql FROM sqlite_master WHERE sql IS NOT NULL ORDER BY name";
 
     /// <summary>Does something with the database, with what goes wrong said in the maker's words.</summary>
     internal static T Telling<T>(string path, Func<T> work)
@@ -90,13 +112,22 @@ internal static class LogFile
         {
             throw new IOException($"the log {path} is in use by another program that does not let go; close it and try again", e);
         }
-        catch (SqliteException e) when (e.SqliteErrorCode is ReadOnly or CannotOpen)
+        catch (SqliteException e) when (e.SqliteErrorCode is ReadOnly or CannotOpen or NoRights)
         {
             throw new IOException($"the log {path} cannot be opened for writing; look at the rights of the file and of its folder", e);
         }
-        catch (SqliteException e)
+        catch (SqliteException e) when (e.SqliteErrorCode == Full || (e.SqliteErrorCode == InOut && e.SqliteExtendedErrorCode >> 8 is WriteFailed or TruncateFailed or SyncFailed or GrowFailed))
         {
-            throw new IOException($"the log {path}: {e.Message}", e);
+            throw new IOException($"the log {path} could not be written, and nothing of it was kept: the disk is full, or a file may not grow further; make room and try again", e);
+        }
+        catch (SqliteException e) when (e.SqliteErrorCode is InOut or NoMemory)
+        {
+            throw new IOException($"the log {path} cannot be read or written now: {e.Message}", e);
+        }
+        catch (SqliteException)
+        {
+            // What we ask fits a log that is whole: where the database cannot follow, it is not.
+            throw Damaged(path);
         }
     }
 

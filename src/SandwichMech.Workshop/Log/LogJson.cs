@@ -133,6 +133,8 @@ public static class LogJson
     /// <exception cref="JsonException">It is something else, or incomplete.</exception>
     public static T Read<T>(string json) => JsonSerializer.Deserialize<T>(json, Compact) ?? throw new JsonException("it is null");
 
+    internal static BuildStage StageOf(string word) => Read<BuildStage>($"\"{word}\"");
+
     internal static string Document<T>(T value) => JsonSerializer.Serialize(value, Indented);
 
     /// <summary>Whether a text can be kept as it is: half a character, as some programs pass on, cannot.</summary>

@@ -12,7 +12,7 @@ internal static class LogSchema
     internal const int ApplicationId = 0x534D4C47;
 
     /// <summary>Version of these tables.</summary>
-    internal const int Version = 2;
+    internal const int Version = 3;
 
     /// <summary>How times are written: UTC, to the tick, so that they sort as text.</summary>
     internal const string TimeFormat = "yyyy-MM-dd'T'HH:mm:ss.fffffff'Z'";
@@ -51,7 +51,7 @@ internal static class LogSchema
         """;
 
     /// <summary>Adds boards, and lets an entry be of one.</summary>
-    private static readonly string ToVersion2 = $"""
+    private const string ToVersion2 = """
         CREATE TABLE boards (
           number INTEGER PRIMARY KEY CHECK (number > 0)
         ) STRICT;
@@ -69,12 +69,26 @@ internal static class LogSchema
         CREATE TRIGGER corrections_stay_with_their_subject BEFORE INSERT ON entries
         WHEN NEW.corrects IS NOT NULL AND NOT EXISTS (SELECT 1 FROM entries WHERE number = NEW.corrects AND piece IS NEW.piece AND board IS NEW.board)
         BEGIN SELECT RAISE(ABORT, 'a correction belongs to the piece or board of the entry that it corrects'); END;
-        PRAGMA user_version = {Version};
+        PRAGMA user_version = 2;
+        """;
+
+    /// <summary>Adds the sum of what an entry says, and indexes of what is asked for over all boards.</summary>
+    private static readonly string ToVersion3 = $"""
+        ALTER TABLE entries ADD COLUMN sum TEXT;
+        DROP TRIGGER entries_stay;
+        UPDATE entries SET sum = {LogSum.Function}(number, recorded_utc, at_utc, piece, board, kind, payload, as_typed, corrects);
+        CREATE TRIGGER entries_stay BEFORE UPDATE ON entries BEGIN SELECT RAISE(ABORT, 'the log is append-only'); END;
+        CREATE TRIGGER entries_have_sums BEFORE INSERT ON entries
+        WHEN NEW.sum IS NULL
+        BEGIN SELECT RAISE(ABORT, 'an entry has a sum'); END;
+        CREATE INDEX starts_of_boards ON entries (board) WHERE kind = 'board';
+        CREATE INDEX mixed_of_boards ON entries (board) WHERE kind = 'stage' AND payload LIKE '%"adhesive_mixed"%';
+        PRAGMA user_version = 3;
         """;
 
     /// <summary>What brings a log of each version to the next, the first one first.</summary>
-    internal static readonly IReadOnlyList<string> Steps = [ToVersion2];
+    internal static readonly IReadOnlyList<string> Steps = [ToVersion2, ToVersion3];
 
     /// <summary>All tables of a new log.</summary>
-    internal static readonly string Create = $"{Version1} PRAGMA application_id = {ApplicationId}; {ToVersion2}";
+    internal static readonly string Create = $"{Version1} PRAGMA application_id = {ApplicationId}; {ToVersion2} {ToVersion3}";
 }

@@ -13,6 +13,7 @@ internal static class LogUpgrade
     {
         using SqliteConnection log = LogFile.Connect(path, SqliteOpenMode.ReadWrite);
         LogFile.Run(log, "PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON;");
+        LogSum.AddTo(log);
         // From here on no other program writes: the copy holds all there is, and the version that is read stays.
         using SqliteTransaction transaction = log.BeginTransaction(deferred: false);
         int version = (int)LogFile.Number(log, "PRAGMA user_version");

@@ -22,7 +22,21 @@ public sealed partial class ShopLog
 
     /// <summary>All boards but withdrawn ones, by number.</summary>
     public IReadOnlyList<LoggedBoard> Boards() => Reading(
-        $"{Columns} WHERE e.kind = 'board' AND c.number IS NULL ORDER BY e.board", row => Entry(row) is var e ? new LoggedBoard(e.Board!.Value, e.Start!, e.At) : null!);
+        $"{Columns} WHERE e.kind = 'board' AND c.number IS NULL ORDER BY e.board", Begun);
+
+    /// <summary>The newest boards but withdrawn ones, by number.</summary>
+    /// <param name="most">How many at most.</param>
+    public IReadOnlyList<LoggedBoard> NewestBoards(int most) =>
+        [.. Reading($"{Columns} WHERE e.kind = 'board' AND c.number IS NULL ORDER BY e.board DESC LIMIT $most", Begun, null, ("$most", most)).Reverse()];
+
+    /// <summary>How many boards there are but withdrawn ones.</summary>
+    public int CountBoards() => Reading($"SELECT count(*) {InForceStarts}", row => row.GetInt32(0)) is [var count] ? count : 0;
+
+    /// <summary>Readings in force of a board, counted by stage.</summary>
+    /// <param name="number">Its number.</param>
+    internal IReadOnlyList<StageCount> CountStages(int number) => Reading(
+        "SELECT json_extract(e.payload, '$.stage'), count(*) FROM entries e LEFT JOIN entries c ON c.corrects = e.number WHERE e.board = $board AND e.kind = 'stage' AND c.number IS NULL GROUP BY 1",
+        row => new StageCount(LogJson.StageOf(row.GetString(0)), row.GetInt32(1)), null, ("$board", number));
 
     /// <summary>One board.</summary>
     /// <param name="number">Its number.</param>
@@ -30,9 +44,9 @@ public sealed partial class ShopLog
     public LoggedBoard Board(int number)
     {
         if (Reading($"{Columns} WHERE e.board = $board AND e.kind = 'board' AND c.number IS NULL", Entry, null, ("$board", number)) is [.., var found]) { return new(number, found.Start!, found.At); }
-        IReadOnlyList<LoggedBoard> all = Boards();
-        string near = string.Join(", ", all.OrderBy(b => Math.Abs(b.Number - number)).Take(5).OrderBy(b => b.Number).Select(b => string.Create(CultureInfo.InvariantCulture, $"{b.Number} ({b.Start.Name})")));
-        throw new InputException("board", string.Create(CultureInfo.InvariantCulture, $"there is no board {number} in the log; {(all.Count == 0 ? "it holds none yet: `sandwichmech log start BOARD.toml` begins one" : $"there {(all.Count == 1 ? "is" : "are")} {near}{(all.Count > 5 ? " and more" : "")}")}"));
+        int count = CountBoards();
+        string near = string.Join(", ", Nearest(number).Select(b => string.Create(CultureInfo.InvariantCulture, $"{b.Number} ({b.Start.Name})")));
+        throw new InputException("board", string.Create(CultureInfo.InvariantCulture, $"there is no board {number} in the log; {(count == 0 ? "it holds none yet: `sandwichmech log start BOARD.toml` begins one" : $"there {(count == 1 ? "is" : "are")} {near}{(count > NearBoards ? " and more" : "")}")}"));
     }
 
     /// <summary>All entries of a board, corrected and withdrawn ones too.</summary>
@@ -147,20 +161,37 @@ public sealed partial class ShopLog
         return Writing(transaction => Append(transaction, 0, EntryKind.Attachment, LogJson.Payload(attached), "", null, null, number) with { Attached = attached });
     }
 
+    /// <summary>Folder of the files that are attached to boards.</summary>
+    internal string FilesFolder => $"{File}.files";
+
     /// <summary>Where a kept file lies.</summary>
-    internal string AttachmentPath(string hash) => Path.Combine($"{File}.files", hash);
+    internal string AttachmentPath(string hash) => Path.Combine(FilesFolder, hash);
+
+    /// <summary>Entries that attached a file, withdrawn ones too.</summary>
+    internal IReadOnlyList<LogEntry> Attachments() => Reading($"{Columns} WHERE e.kind = 'attachment' ORDER BY e.number", Entry);
 
     /// <summary>Numbers of all boards, withdrawn ones too.</summary>
     internal IReadOnlyList<int> AllBoards() => Reading("SELECT number FROM boards ORDER BY number", row => row.GetInt32(0));
 
-    /// <summary>Boards of which adhesive was weighed, in the order of time.</summary>
-    internal IReadOnlyList<int> BoardsWithMixed() => Reading(
-        "SELECT DISTINCT board FROM entries WHERE kind = 'stage' AND payload LIKE '%\"adhesive_mixed\"%' ORDER BY board", row => row.GetInt32(0));
+    /// <summary>Boards in force of which adhesive was weighed, the newest first.</summary>
+    /// <param name="most">How many at most.</param>
+    /// <param name="but">A board that is left out.</param>
+    internal IReadOnlyList<int> BoardsWithMixed(int most, int? but) => Reading(
+        $"""
+        SELECT DISTINCT m.board FROM entries m WHERE m.kind = 'stage' AND m.payload LIKE '%"adhesive_mixed"%' AND m.board <> $but
+        AND EXISTS (SELECT 1 {InForceStarts} AND e.board = m.board) ORDER BY m.board DESC LIMIT $most
+        """, row => row.GetInt32(0), null, ("$but", but ?? 0), ("$most", most));
 
     /// <summary>First column of each row of a question to the database itself.</summary>
     internal IReadOnlyList<string> Ask(string sql) => Reading(sql, row => row.GetValue(0)?.ToString() ?? "");
 
-    private const int LargestAttachment = 200_000_000;
+    private const int LargestAttachment = 200_000_000, NearBoards = 5;
+    private const string InForceStarts = "FROM entries e LEFT JOIN entries c ON c.corrects = e.number WHERE e.kind = 'board' AND c.number IS NULL";
+
+    private LoggedBoard Begun(SqliteDataReader row) => Entry(row) is var e ? new(e.Board!.Value, e.Start!, e.At) : null!;
+
+    private IReadOnlyList<LoggedBoard> Nearest(int number) => Reading(
+        $"{Columns} WHERE e.number IN (SELECT e.number {InForceStarts} ORDER BY abs(e.board - $board) LIMIT {NearBoards}) ORDER BY e.board", Begun, null, ("$board", number));
 
     private IReadOnlyList<LogEntry> Entries(int board, SqliteTransaction transaction) => Reading($"{Columns} WHERE e.board = $board ORDER BY e.number", Entry, transaction, ("$board", board));
 

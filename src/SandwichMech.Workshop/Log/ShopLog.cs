@@ -13,7 +13,7 @@ namespace SandwichMech.Workshop.Log;
 /// </remarks>
 public sealed partial class ShopLog : IDisposable
 {
-    private const string Columns = "SELECT e.number, e.recorded_utc, e.at_utc, e.piece, e.kind, e.payload, e.as_typed, e.corrects, c.number, e.board FROM entries e LEFT JOIN entries c ON c.corrects = e.number";
+    private const string Columns = "SELECT e.number, e.recorded_utc, e.at_utc, e.piece, e.kind, e.payload, e.as_typed, e.corrects, c.number, e.board, e.sum FROM entries e LEFT JOIN entries c ON c.corrects = e.number";
     private readonly TimeProvider _clock;
     private SqliteConnection? _connection;
     private DateTimeOffset _now;
@@ -169,13 +169,34 @@ public sealed partial class ShopLog : IDisposable
     /// <summary>Closes the file.</summary>
     public void Dispose() => _connection?.Dispose();
 
+    /// <summary>Every entry in turn, without holding them all.</summary>
+    /// <param name="one">What is done with it.</param>
+    /// <param name="unreadable">What is done with the message of one that cannot be read.</param>
+    internal void Each(Action<LogEntry> one, Action<string> unreadable) => Reading($"{Columns} ORDER BY e.number", row =>
+    {
+        try
+        {
+            one(Told(Entry, row));
+        }
+        catch (InputException e)
+        {
+            unreadable(e.Problems[0].ToString());
+        }
+
+        return true;
+    }, keep: false);
+
     internal IReadOnlyList<LogEntry> All() => Reading($"{Columns} ORDER BY e.number", Entry);
 
     internal IReadOnlyList<(int Number, string Kind)> AllPieces() =>
         Reading("SELECT number, kind FROM pieces ORDER BY number", row => (row.GetInt32(0), row.GetString(1)));
 
     /// <summary>Puts pieces, boards and entries into an empty log as they are; all of it or nothing.</summary>
-    internal void Restore(IEnumerable<(int Number, string Kind)> pieces, IEnumerable<int> boards, IEnumerable<LogEntry> entries) => Writing(transaction =>
+    /// <param name="pieces">Numbers and kinds of all pieces.</param>
+    /// <param name="boards">Numbers of all boards.</param>
+    /// <param name="entries">All entries, in the order of writing.</param>
+    /// <exception cref="InputException">The log is not empty.</exception>
+    public void Restore(IEnumerable<(int Number, string Kind)> pieces, IEnumerable<int> boards, IEnumerable<LogEntry> entries) => Writing(transaction =>
     {
         if ((long)Scalar(transaction, "SELECT (SELECT count(*) FROM entries) + (SELECT count(*) FROM pieces) + (SELECT count(*) FROM boards)") > 0)
         {
@@ -251,10 +272,12 @@ public sealed partial class ShopLog : IDisposable
             throw new InputException("log", "the text holds half a character that cannot be kept: type it again");
         }
 
+        (string recorded, string at) = (Time(entry.Recorded), Time(entry.At));
         Insert(transaction,
-            "INSERT INTO entries (number, recorded_utc, at_utc, piece, board, kind, payload, as_typed, corrects) VALUES ($number, $recorded, $at, $piece, $board, $kind, $payload, $typed, $corrects)",
-            ("$number", entry.Number), ("$recorded", Time(entry.Recorded)), ("$at", Time(entry.At)), ("$piece", entry.Board is null ? entry.Piece : DBNull.Value), ("$board", (object?)entry.Board ?? DBNull.Value), ("$kind", entry.Kind),
-            ("$payload", payload), ("$typed", entry.AsTyped), ("$corrects", (object?)entry.Corrects ?? DBNull.Value));
+            "INSERT INTO entries (number, recorded_utc, at_utc, piece, board, kind, payload, as_typed, corrects, sum) VALUES ($number, $recorded, $at, $piece, $board, $kind, $payload, $typed, $corrects, $sum)",
+            ("$number", entry.Number), ("$recorded", recorded), ("$at", at), ("$piece", entry.Board is null ? entry.Piece : DBNull.Value), ("$board", (object?)entry.Board ?? DBNull.Value), ("$kind", entry.Kind),
+            ("$payload", payload), ("$typed", entry.AsTyped), ("$corrects", (object?)entry.Corrects ?? DBNull.Value),
+            ("$sum", LogSum.Of(entry.Number, recorded, at, entry.Board is null ? entry.Piece : null, entry.Board, entry.Kind, payload, entry.AsTyped, entry.Corrects)));
     }
 
     internal static string Time(DateTimeOffset time) => time.UtcDateTime.ToString(LogSchema.TimeFormat, CultureInfo.InvariantCulture);
@@ -263,6 +286,11 @@ public sealed partial class ShopLog : IDisposable
     {
         long number = row.GetInt64(0);
         string kind = row.GetString(4), payload = row.GetString(5);
+        if (row.GetString(10) != LogSum.Of(number, row.GetString(1), row.GetString(2), Optional(row, 3), Optional(row, 9), kind, payload, row.GetString(6), Optional(row, 7)))
+        {
+            throw LogFile.Damaged(File, string.Create(CultureInfo.InvariantCulture, $"entry {number} is not as it was written"));
+        }
+
         return new LogEntry(number, Time(row.GetString(1), number), Time(row.GetString(2), number), row.IsDBNull(3) ? 0 : row.GetInt32(3), kind, row.GetString(6), Optional(row, 7))
         {
             CorrectedBy = Optional(row, 8),
@@ -319,7 +347,9 @@ public sealed partial class ShopLog : IDisposable
         });
     }
 
-    private IReadOnlyList<T> Reading<T>(string sql, Func<SqliteDataReader, T> one, SqliteTransaction? transaction = null, params (string, object)[] values) => Existing() is not { } connection
+    private IReadOnlyList<T> Reading<T>(string sql, Func<SqliteDataReader, T> one, SqliteTransaction? transaction = null, params (string, object)[] values) => Reading(sql, one, keep: true, transaction, values);
+
+    private IReadOnlyList<T> Reading<T>(string sql, Func<SqliteDataReader, T> one, bool keep, SqliteTransaction? transaction = null, params (string, object)[] values) => Existing() is not { } connection
         ? []
         : LogFile.Telling<IReadOnlyList<T>>(File, () =>
         {
@@ -330,11 +360,25 @@ public sealed partial class ShopLog : IDisposable
             var rows = new List<T>();
             while (row.Read())
             {
-                rows.Add(one(row));
+                T read = Told(one, row);
+                if (keep) { rows.Add(read); }
             }
 
             return rows;
         });
+
+    // A row whose columns do not hold what they should is a damaged log's, whatever trips over it.
+    private T Told<T>(Func<SqliteDataReader, T> one, SqliteDataReader row)
+    {
+        try
+        {
+            return one(row);
+        }
+        catch (Exception e) when (e is InvalidOperationException or InvalidCastException or OverflowException or FormatException or ArgumentException or JsonException)
+        {
+            throw LogFile.Damaged(File);
+        }
+    }
 
     private static object Scalar(SqliteTransaction transaction, string sql)
     {

@@ -47,7 +47,7 @@ public static class Hindsight
     /// <returns>Rows in the order of boards and stages.</returns>
     public static HindsightResult Of(ShopLog log, int? number)
     {
-        IReadOnlyList<LoggedBoard> boards = number is { } n ? [log.Board(n)] : [.. log.Boards().TakeLast(MostBoards)];
+        IReadOnlyList<LoggedBoard> boards = number is { } n ? [log.Board(n)] : log.NewestBoards(MostBoards);
         HindsightRow[] rows = [.. boards.SelectMany(b => OfBoard(b.Number, log.BoardEntries(b.Number)))];
         HindsightSum[] sums = [.. rows.GroupBy(r => (r.Stage, r.Figure)).Select(Sum)];
         return new(boards.Count, rows, sums, rows.Length == 0 ? null : (double)rows.Count(r => r.IsWithin) / rows.Length);

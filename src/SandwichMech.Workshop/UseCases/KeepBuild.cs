@@ -24,8 +24,12 @@ public sealed record BoardRow(int Number, string Name, string Started, string? R
 /// <param name="CorrectedBy">The entry that replaces or withdraws it.</param>
 public sealed record BoardEntryRow(long Entry, string At, string? Stage, string What, string AsTyped, IReadOnlyList<double> Values, string Unit, long? CorrectedBy);
 
-/// <summary>What `log show` answers: all boards, or one with its entries.</summary>
-public sealed record BuildsResult(string Log, IReadOnlyList<BoardRow> Boards, IReadOnlyList<BoardEntryRow> Entries);
+/// <summary>What `log show` answers: the newest boards or all, or one with its entries.</summary>
+/// <param name="Log">The log.</param>
+/// <param name="Boards">Boards, by number.</param>
+/// <param name="Entries">Of one board.</param>
+/// <param name="More">How many older boards there are.</param>
+public sealed record BuildsResult(string Log, IReadOnlyList<BoardRow> Boards, IReadOnlyList<BoardEntryRow> Entries, int More);
 
 /// <summary>What `log start`, `add`, `correct`, `note` and `attach` answer.</summary>
 /// <param name="Board">The board's number.</param>
@@ -43,6 +47,9 @@ public sealed record CheckResult(string Log, int Pieces, int Boards, long Entrie
 /// <summary>Builds in the log: begun, added to, corrected, shown, checked.</summary>
 public static class KeepBuild
 {
+    /// <summary>How many boards `log show` lists without --all.</summary>
+    public const int NewestShown = 20;
+
     /// <summary>Begins a build.</summary>
     /// <param name="log">The log.</param>
     /// <param name="path">The board file.</param>
@@ -141,15 +148,16 @@ public static class KeepBuild
         return Changed(log, Decided(log, number), tables, [.. entries.Select(e => e.Number)]);
     }
 
-    /// <summary>All boards, or one with its entries.</summary>
+    /// <summary>The newest boards or all of them, or one with its entries.</summary>
     /// <param name="log">The log.</param>
-    /// <param name="number">A board; nothing for all.</param>
+    /// <param name="number">A board; nothing for many.</param>
+    /// <param name="all">All boards, not only the newest.</param>
     /// <returns>Rows.</returns>
-    public static BuildsResult Show(ShopLog log, int? number)
+    public static BuildsResult Show(ShopLog log, int? number, bool all = false)
     {
-        IReadOnlyList<LoggedBoard> boards = number is { } n ? [log.Board(n)] : log.Boards();
-        var entries = boards.Count == 1 && number is not null ? log.BoardEntries(boards[0].Number) : [];
-        return new(log.File, [.. boards.Select(b => Row(log, b, number is null ? null : entries))], [.. entries.Select(Row)]);
+        IReadOnlyList<LoggedBoard> boards = number is { } n ? [log.Board(n)] : all ? log.Boards() : log.NewestBoards(NewestShown);
+        return new(log.File, [.. boards.Select(b => Row(log, b))], [.. (number is { } one ? log.BoardEntries(one) : []).Select(Row)],
+            number is null && !all ? log.CountBoards() - boards.Count : 0);
     }
 
     /// <summary>A build as its log has it.</summary>
@@ -160,7 +168,7 @@ public static class KeepBuild
     public static LoggedBuild Build(ShopLog log, int number, MaterialTables tables)
     {
         LoggedBoard board = Decided(log, number);
-        return new(number, board.Start, Readings(log, number), [.. Bonds(log, tables, number).Select(b => b.Share)], log.Board(number).Start.Text);
+        return new(number, board.Start, Readings(log, number), ShopBonds.Shares(log, tables, number), log.Board(number).Start.Text);
     }
 
     /// <summary>A build as a board file: as decided, and known from all that was read.</summary>
@@ -187,57 +195,71 @@ public static class KeepBuild
         return (PlanBoard.Wished(build, tables), build.Start.Margin);
     }
 
-    /// <summary>Kept over mixed of all bonds that were weighed, in the order of time.</summary>
-    /// <param name="log">The log.</param>
-    /// <param name="tables">Where materials are looked up.</param>
-    /// <param name="but">A board that is left out.</param>
-    /// <returns>Board, bond and share.</returns>
-    internal static IReadOnlyList<(int Board, string Bond, double Share)> Bonds(ShopLog log, MaterialTables tables, int? but = null)
-    {
-        var bonds = new List<(int, string, double)>();
-        // Only boards with mixed and weighed bonds: the others are not even read.
-        foreach (int number in log.BoardsWithMixed().Where(n => n != but))
-        {
-            LoggedBoard board = Decided(log, number);
-            BuildReading[] readings = Readings(log, number);
-            BuildMasses masses = Masses(board, readings, tables);
-            foreach (BuildStage stage in new[] { BuildStage.FirstBond, BuildStage.SecondBond })
-            {
-                if (masses.Balance(stage)?.Share is { } share and > 0 and < 1.5) { bonds.Add((number, BuildWords.Of(stage), share)); }
-            }
-        }
-
-        return bonds;
-    }
-
     /// <summary>Proves that the log is whole.</summary>
     /// <param name="log">The log.</param>
+    /// <param name="progress">Told what is being checked, and the share of that which is done.</param>
     /// <returns>What was checked, and what is wrong.</returns>
-    public static CheckResult Check(ShopLog log)
+    public static CheckResult Check(ShopLog log, Action<string, double>? progress = null)
     {
         if (!File.Exists(log.File)) { throw new InputException(log.File, "there is no log yet, so there is nothing to check: `sandwichmech piece add` or `sandwichmech log start` begins one"); }
         var wrong = new List<string>();
-        wrong.AddRange(log.Ask("PRAGMA integrity_check").Where(a => a != "ok"));
-        wrong.AddRange(log.Ask("SELECT \"table\" || ' row ' || rowid || ' points at nothing' FROM pragma_foreign_key_check"));
-        string[] triggers = [.. log.Ask("SELECT name FROM sqlite_master WHERE type = 'trigger' ORDER BY name")];
-        wrong.AddRange(LogFile.Triggers.Except(triggers).Select(t => $"the guard {t} is missing: entries could be changed"));
-        wrong.AddRange(log.Ask("SELECT 'entry ' || number || ' is missing before it' FROM (SELECT number, lag(number, 1, 0) OVER (ORDER BY number) AS before FROM entries) WHERE number <> before + 1"));
-        wrong.AddRange(log.Ask("SELECT 'entry ' || number || ' was written before the one before it' FROM (SELECT number, recorded_utc, lag(recorded_utc) OVER (ORDER BY number) AS before FROM entries) WHERE recorded_utc < before"));
+        progress?.Invoke("pages of the database", 0);
+        Ask("PRAGMA integrity_check", answers => answers.Where(a => a != "ok"));
+        progress?.Invoke("pages of the database", 1);
+        All("SELECT \"table\" || ' row ' || rowid || ' points at nothing' FROM pragma_foreign_key_check");
+        All("SELECT 'piece ' || number || ' has no entry' FROM pieces WHERE number NOT IN (SELECT piece FROM entries WHERE piece IS NOT NULL)");
+        All("SELECT 'board ' || number || ' has no entry' FROM boards WHERE number NOT IN (SELECT board FROM entries WHERE board IS NOT NULL)");
+        progress?.Invoke("pointers and guards", 0.5);
+        Ask("SELECT name FROM sqlite_master WHERE type = 'trigger' ORDER BY name", there => LogFile.Triggers.Except(there).Select(t => $"the guard {t} is missing: entries could be changed"));
+        Ask(LogFile.MakersOf, there => there.Except(LogFile.Makers()).Select(m => $"{m.Split(' ')[0]} is not as this version makes it"));
+        All("SELECT 'entry ' || number || ' is missing before it' FROM (SELECT number, lag(number, 1, 0) OVER (ORDER BY number) AS before FROM entries) WHERE number <> before + 1");
+        All("SELECT 'entry ' || number || ' was written before the one before it' FROM (SELECT number, recorded_utc, lag(recorded_utc) OVER (ORDER BY number) AS before FROM entries) WHERE recorded_utc < before");
         long entries = 0;
         int attachments = 0;
-        foreach (LogEntry e in log.All())
+        (int pieces, int boards) = (0, 0);
+        Try(() =>
         {
-            entries++;
-            if (e.Attached is not { } file) { continue; }
-            attachments++;
-            string kept = log.AttachmentPath(file.Sha256);
-            if (!File.Exists(kept)) { wrong.Add($"{file.Name} (entry {e.Number}) is not there: {kept}"); }
-            else if (Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(kept))) != file.Sha256) { wrong.Add($"{file.Name} (entry {e.Number}) was changed since: {kept}"); }
-        }
+            (pieces, boards) = (log.AllPieces().Count, log.AllBoards().Count);
+            long all = Math.Max(1, log.Entries());
+            log.Each(
+                e =>
+                {
+                    if (++entries % ReportEvery == 0) { progress?.Invoke("entries", Math.Min(1, (double)entries / all)); }
+                    if (e.Attached is not { } file) { return; }
+                    attachments++;
+                    string kept = log.AttachmentPath(file.Sha256);
+                    if (!File.Exists(kept)) { wrong.Add($"{file.Name} (entry {e.Number}) is not there: {kept}"); }
+                    else if (!AttachedFiles.IsWhole(kept, file.Sha256)) { wrong.Add($"{file.Name} (entry {e.Number}) was changed since: {kept}"); }
+                },
+                problem =>
+                {
+                    entries++;
+                    wrong.Add(problem);
+                });
+        });
+        return new(log.File, pieces, boards, entries, attachments,
+            ["the database page by page", "every pointer between entries, pieces and boards", "the guards that keep it append-only", "numbers without gaps, times in order", "every entry reads as what it says it is, and as it was written, by its sum", "every attached file, by its hash"],
+            [.. wrong.Distinct()]);
 
-        return new(log.File, log.AllPieces().Count, log.AllBoards().Count, entries, attachments,
-            ["the database page by page", "every pointer between entries, pieces and boards", "the guards that keep it append-only", "numbers without gaps, times in order", "every entry reads as what it says it is", "every attached file, by its hash"], wrong);
+        void All(string sql) => Ask(sql, answers => answers);
+
+        void Ask(string sql, Func<IReadOnlyList<string>, IEnumerable<string>> faults) => Try(() => wrong.AddRange(faults(log.Ask(sql))));
+
+        // A question that trips over damage is an answer too, and the next one is still asked.
+        void Try(Action ask)
+        {
+            try
+            {
+                ask();
+            }
+            catch (Exception e) when (e is InputException or IOException)
+            {
+                wrong.Add(e is InputException { Problems: [var first, ..] } ? first.ToString() : e.Message);
+            }
+        }
     }
+
+    private const int ReportEvery = 10_000;
 
     // The board as it began, with all that was decided since.
     internal static LoggedBoard Decided(ShopLog log, int number)
@@ -306,10 +328,10 @@ public static class KeepBuild
             readings.Length == 0 ? BuildWords.Of(BuildStage.Skins) : readings.Max(r => r.Stage) is var reached && reached < BuildStage.Strung ? BuildWords.Of(reached + 1) : null);
     }
 
-    private static BoardRow Row(ShopLog log, LoggedBoard b, IReadOnlyList<LogEntry>? entries)
+    private static BoardRow Row(ShopLog log, LoggedBoard b)
     {
-        LogEntry[] readings = [.. (entries ?? log.BoardEntries(b.Number)).Where(e => e.Built is not null && e.CorrectedBy is null)];
-        return new(b.Number, b.Start.Name, Local(b.At), readings.Length == 0 ? null : BuildWords.Of(readings.Max(e => e.Built!.Stage)), readings.Length);
+        IReadOnlyList<StageCount> stages = log.CountStages(b.Number);
+        return new(b.Number, b.Start.Name, Local(b.At), stages.Count == 0 ? null : BuildWords.Of(stages.Max(s => s.Stage)), stages.Sum(s => s.Readings));
     }
 
     private static BoardEntryRow Row(LogEntry e) => new(

@@ -23,7 +23,7 @@ public static class KeepLog
     /// <param name="export">The file that was written or restored.</param>
     /// <returns>Its file and numbers.</returns>
     public static LogResult Where(ShopLog log, string? export = null) =>
-        new(log.File, File.Exists(log.File), log.Pieces().Count, log.Boards().Count, log.Entries(), export, log.Warnings);
+        new(log.File, File.Exists(log.File), log.Pieces().Count, log.CountBoards(), log.Entries(), export, log.Warnings);
 
     /// <summary>Writes all of the log into a file, whole or not at all.</summary>
     /// <param name="log">The log.</param>
@@ -46,6 +46,7 @@ public static class KeepLog
                 stream.Flush(flushToDisk: true);
             }
 
+            AttachedFiles.Copy(log, log.FilesFolder, FilesOf(path));
             File.Move(beside, path, overwrite: true);
         }
         catch (DirectoryNotFoundException)
@@ -57,8 +58,13 @@ public static class KeepLog
             File.Delete(beside);
         }
 
-        return Where(log, path);
+        return Where(log, path) is var written && AttachedFiles.Missing(log, FilesOf(path)) is { Count: > 0 } missing ? written with { Warnings = [.. written.Warnings, .. missing] } : written;
     }
+
+    /// <summary>Where the files that are attached to boards go with an export.</summary>
+    /// <param name="export">The export's file.</param>
+    /// <returns>A folder beside it.</returns>
+    public static string FilesOf(string export) => export + ".files";
 
     /// <summary>Writes readings, predictions, boards and pieces as tables for spreadsheets.</summary>
     /// <param name="log">The log.</param>
@@ -89,7 +95,9 @@ public static class KeepLog
         }
 
         LogExport.Restore(Text(path), path, log);
-        return Where(log, path);
+        AttachedFiles.Copy(log, FilesOf(path), log.FilesFolder);
+        LogResult restored = Where(log, path);
+        return restored with { Warnings = [.. restored.Warnings, .. AttachedFiles.Missing(log, log.FilesFolder)] };
     }
 
     private static string Text(string path)

@@ -154,7 +154,7 @@ public static class PlanBoard
         BuildStage? next = reached is null ? BuildStage.Skins : reached < BuildStage.Strung ? reached + 1 : null;
         bool open = reached is null or < BuildStage.SecondBond;
         var notes = new List<string>();
-        if (build.KeptShares.Count >= KeptShares.Fewest) { notes.Add($"the share of adhesive that is kept is your shop's own, from {build.KeptShares.Count} bonds"); }
+        if (build.KeptShares.Count >= KeptShares.Fewest) { notes.Add($"the share of adhesive that is kept is your shop's own, from {(build.KeptShares.Count >= ShopBonds.Most ? "the last " : "")}{build.KeptShares.Count} bonds"); }
         IReadOnlyList<string> typed = wish.Targets.Count > 0 ? wish.Targets : build.Start.Targets.Count > 0 ? build.Start.Targets : file.Board.Solid.Thickness is null ? [] : ["along at least solid"];
         if (wish.Targets.Count == 0 && build.Start.Targets.Count == 0 && typed.Count > 0) { notes.Add("no target given: as stiff along as the solid top of the board file"); }
         ChoiceTarget[] targets = [.. typed.Select(TypedTarget.Read)];

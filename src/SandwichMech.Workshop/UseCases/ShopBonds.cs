@@ -57,10 +57,30 @@ public static class ShopBonds
     /// <returns>The bonds with mean, limits and what to do.</returns>
     public static ShopBondsResult Run(ShopLog log, MaterialTables tables)
     {
-        var all = new List<(DateTimeOffset At, ShopBondRow Row)>();
         var left = new List<string>();
+        (ShopBondRow[] rows, bool more) = Weighed(log, tables, null, left);
+        if (rows.Length < KeptShares.Fewest)
+        {
+            return new(log.File, rows, null, [string.Create(CultureInfo.InvariantCulture, $"{rows.Length} {(rows.Length == 1 ? "bond was" : "bonds were")} weighed; from {KeptShares.Fewest} on they have a mean and limits, and the share that your shop keeps goes before the table's. Weigh what you mix, and the board when it is out of the bag."), .. left]);
+        }
+
+        var chart = KeptShares.Of([.. rows.Select(r => r.KeptShare)]);
+        rows = [.. rows.Select((r, i) => r with { IsOut = chart.Out.Contains(i) })];
+        return new(log.File, rows, new(chart.Mean, chart.Low, chart.High), [.. ToDo(rows, chart), .. left, .. more ? [string.Create(CultureInfo.InvariantCulture, $"Only the last {Most} bonds are shown.")] : Array.Empty<string>()]);
+    }
+
+    /// <summary>Kept over mixed of the last bonds, in the order of time.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="tables">Where materials are looked up.</param>
+    /// <param name="but">A board that is left out.</param>
+    internal static IReadOnlyList<double> Shares(ShopLog log, MaterialTables tables, int but) => [.. Weighed(log, tables, but, []).Rows.Select(r => r.KeptShare)];
+
+    // The last bonds, in the order of time; what cannot be is said and left out.
+    private static (ShopBondRow[] Rows, bool More) Weighed(ShopLog log, MaterialTables tables, int? but, List<string> left)
+    {
+        var all = new List<(DateTimeOffset At, ShopBondRow Row)>();
         bool more = false;
-        foreach (LoggedBoard board in Boards(log))
+        foreach (LoggedBoard board in log.BoardsWithMixed(Most, but).Select(n => KeepBuild.Decided(log, n)))
         {
             if (more = all.Count >= Most) { break; }
             LogEntry[] entries = [.. log.BuildReadings(board.Number)];
@@ -75,15 +95,7 @@ public static class ShopBonds
             }
         }
 
-        ShopBondRow[] rows = [.. all.OrderBy(b => b.At).TakeLast(Most).Select(b => b.Row)];
-        if (rows.Length < KeptShares.Fewest)
-        {
-            return new(log.File, rows, null, [string.Create(CultureInfo.InvariantCulture, $"{rows.Length} {(rows.Length == 1 ? "bond was" : "bonds were")} weighed; from {KeptShares.Fewest} on they have a mean and limits, and the share that your shop keeps goes before the table's. Weigh what you mix, and the board when it is out of the bag."), .. left]);
-        }
-
-        var chart = KeptShares.Of([.. rows.Select(r => r.KeptShare)]);
-        rows = [.. rows.Select((r, i) => r with { IsOut = chart.Out.Contains(i) })];
-        return new(log.File, rows, new(chart.Mean, chart.Low, chart.High), [.. ToDo(rows, chart), .. left, .. more ? [string.Create(CultureInfo.InvariantCulture, $"Only the last {Most} bonds are shown.")] : Array.Empty<string>()]);
+        return ([.. all.OrderBy(b => b.At).TakeLast(Most).Select(b => b.Row)], more);
     }
 
     private static IEnumerable<string> ToDo(ShopBondRow[] rows, KeptShares chart)
@@ -103,13 +115,6 @@ public static class ShopBonds
         }
 
         if (rows.Length < Settled) { yield return $"The limits come from {rows.Length.ToString(CultureInfo.InvariantCulture)} bonds and still move with each new one; from some {Settled.ToString(CultureInfo.InvariantCulture)} on they hold still (common practice, no source)."; }
-    }
-
-    // The newest first; withdrawn ones are not among them.
-    private static IEnumerable<LoggedBoard> Boards(ShopLog log)
-    {
-        HashSet<int> mixed = [.. log.BoardsWithMixed()];
-        return log.Boards().Where(b => mixed.Contains(b.Number)).OrderByDescending(b => b.Number).Select(b => KeepBuild.Decided(log, b.Number));
     }
 
     private static string Named(ShopBondRow row) => string.Create(CultureInfo.InvariantCulture, $"Board {row.Board}, {row.Bond}");

@@ -85,7 +85,7 @@ public class LogExportTests
     [InlineData("[1, 2]", "no export")]
     [InlineData("{\"format\": 1}", "no export")]
     [InlineData("CUT", "cut short")]
-    [InlineData("\"version\": 2|\"version\": 99", "newer")]
+    [InlineData("\"version\": 3|\"version\": 99", "newer")]
     [InlineData("\"number\": 2|\"number\": 1", "damaged (entry 1)")]
     [InlineData("\"corrects\": 2|\"corrects\": 77", "damaged (entry 3)")]
     [InlineData("\"corrects\": 2|\"corrects\": 3", "damaged (entry 3)")]

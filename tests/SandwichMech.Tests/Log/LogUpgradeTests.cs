@@ -64,7 +64,7 @@ public class LogUpgradeTests
         Assert.Equal(1L, Scalar(backup, "PRAGMA user_version"));
         Assert.Equal(2L, Scalar(backup, "SELECT count(*) FROM entries"));
         Assert.Equal("212.4 g", Scalar(backup, "SELECT as_typed FROM entries WHERE number = 2"));
-        Assert.Equal(2L, Scalar(file, "PRAGMA user_version"));
+        Assert.Equal(3L, Scalar(file, "PRAGMA user_version"));
         // The same tables to the letter as a new log's.
         using (ShopLog fresh = ShopLog.Open(folder.File("fresh.sqlite")))
         {

@@ -16,6 +16,7 @@ internal static class LogWriter
     [ModuleInitializer]
     internal static void Write()
     {
+        KillTrial.WriteIfAsked();
         if (Environment.GetEnvironmentVariable(Variable) is not { } file)
         {
             Environment.SetEnvironmentVariable(LogPlace.FileVariable, Path.Combine(Path.GetTempPath(), $"sandwichmech-{Guid.NewGuid():N}", "log.sqlite"));

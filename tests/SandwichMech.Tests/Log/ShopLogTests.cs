@@ -119,13 +119,14 @@ public class ShopLogTests
     [InlineData("UPDATE pieces SET kind = 'core'", "append-only")]
     [InlineData("DELETE FROM pieces", "append-only")]
     [InlineData("INSERT OR REPLACE INTO pieces VALUES (1, 'core')", "append-only")]
-    [InlineData("INSERT OR REPLACE INTO entries SELECT 2, recorded_utc, at_utc, piece, kind, payload, 'x', NULL, NULL FROM entries WHERE number = 2", "append-only")]
-    [InlineData("INSERT OR REPLACE INTO entries SELECT 9, recorded_utc, at_utc, piece, kind, payload, 'x', 2, NULL FROM entries WHERE number = 2", "append-only")]
-    [InlineData("INSERT INTO entries SELECT 9, recorded_utc, at_utc, 2, kind, payload, 'x', 1, NULL FROM entries WHERE number = 2", "belongs to the piece")]
-    [InlineData("INSERT INTO entries SELECT 9, recorded_utc, at_utc, 7, kind, payload, 'x', NULL, NULL FROM entries WHERE number = 2", "FOREIGN KEY")]
-    [InlineData("INSERT INTO entries SELECT 9, recorded_utc, at_utc, piece, kind, '{', 'x', NULL, NULL FROM entries WHERE number = 2", "CHECK")]
-    [InlineData("INSERT INTO entries SELECT 9, 'today', at_utc, piece, kind, payload, 'x', NULL, NULL FROM entries WHERE number = 2", "CHECK")]
-    [InlineData("INSERT INTO entries SELECT 'nine', recorded_utc, at_utc, piece, kind, payload, 'x', NULL, NULL FROM entries WHERE number = 2", "mismatch")]
+    [InlineData("INSERT OR REPLACE INTO entries SELECT 2, recorded_utc, at_utc, piece, kind, payload, 'x', NULL, NULL, sum FROM entries WHERE number = 2", "append-only")]
+    [InlineData("INSERT OR REPLACE INTO entries SELECT 9, recorded_utc, at_utc, piece, kind, payload, 'x', 2, NULL, sum FROM entries WHERE number = 2", "append-only")]
+    [InlineData("INSERT INTO entries SELECT 9, recorded_utc, at_utc, 2, kind, payload, 'x', 1, NULL, sum FROM entries WHERE number = 2", "belongs to the piece")]
+    [InlineData("INSERT INTO entries SELECT 9, recorded_utc, at_utc, 7, kind, payload, 'x', NULL, NULL, sum FROM entries WHERE number = 2", "FOREIGN KEY")]
+    [InlineData("INSERT INTO entries SELECT 9, recorded_utc, at_utc, piece, kind, '{', 'x', NULL, NULL, sum FROM entries WHERE number = 2", "CHECK")]
+    [InlineData("INSERT INTO entries SELECT 9, 'today', at_utc, piece, kind, payload, 'x', NULL, NULL, sum FROM entries WHERE number = 2", "CHECK")]
+    [InlineData("INSERT INTO entries SELECT 9, recorded_utc, at_utc, piece, kind, payload, 'x', NULL, NULL, NULL FROM entries WHERE number = 2", "has a sum")]
+    [InlineData("INSERT INTO entries SELECT 'nine', recorded_utc, at_utc, piece, kind, payload, 'x', NULL, NULL, sum FROM entries WHERE number = 2", "mismatch")]
     public void The_file_itself_refuses_what_is_not_an_addition(string sql, string says)
     {
         using var folder = new TemporaryFolder();
