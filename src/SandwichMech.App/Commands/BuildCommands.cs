@@ -109,7 +109,7 @@ internal static class BuildCommands
 
     private static WorkCommand Correct(CommonOptions common)
     {
-        var command = new WorkCommand("correct", "Put an entry right, or take it back with --withdraw; the old one stays and is marked", "sandwichmech log correct 1 18 \"inner 40.9 g\"");
+        var command = new WorkCommand("correct", "Put an entry right, or take it back with --withdraw; the old one stays and is marked", "sandwichmech log correct 1 21 \"inner 40.9 g\"");
         Argument<int> board = Number();
         var entry = new Argument<long>("ENTRY") { Description = "The entry's number, as `log show BOARD` lists it" };
         var reading = new Argument<string?>("READING") { Description = "What it should have been", Arity = ArgumentArity.ZeroOrOne };

@@ -11,7 +11,7 @@ namespace SandwichMech.Tests.Log;
 internal static class DemoLog
 {
     /// <summary>How many entries it holds.</summary>
-    internal const long Entries = 19;
+    internal const long Entries = 22;
 
     /// <summary>Writes log.sqlite and shop.json.</summary>
     /// <returns>The log.</returns>
