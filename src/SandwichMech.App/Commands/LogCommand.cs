@@ -36,7 +36,7 @@ internal static class LogCommand
             "sandwichmech log export --csv tables",
             "sandwichmech log export");
         var file = new Argument<string?>("FILE") { Description = "Where to write it, an earlier export is replaced; to the screen when left out", Arity = ArgumentArity.ZeroOrOne };
-        Option<string?> csv = ReadingOptions.Value("--csv", "Write readings.csv, predictions.csv, boards.csv and pieces.csv for spreadsheets into this folder instead; SI units in the column names", "FOLDER");
+        Option<string?> csv = ReadingOptions.Value("--csv", "Write readings.csv, predictions.csv, notes.csv, boards.csv and pieces.csv for spreadsheets into this folder instead; SI units in the column names", "FOLDER");
         command.Arguments.Add(file);
         command.Options.Add(csv);
         command.SetAction(parsed =>
@@ -51,7 +51,7 @@ internal static class LogCommand
             {
                 return parsed.GetValue(file) is not null
                     ? throw new InputException("log export", "give a file for all of it as JSON, or --csv FOLDER for tables: one at a time")
-                    : common.Show(parsed, KeepLog.Tables(log, folder), (r, screen) => screen.Line($"readings.csv, predictions.csv, boards.csv and pieces.csv written into {folder}."));
+                    : common.Show(parsed, KeepLog.Tables(log, folder), (r, screen) => screen.Line($"readings.csv, predictions.csv, notes.csv, boards.csv and pieces.csv written into {folder}."));
             }
 
             if (parsed.GetValue(file) is { } path)

@@ -26,7 +26,7 @@ internal static class PlanCommand
         var target = new Option<string[]>("--target") { Description = "Targets in place of those that the build began with, as `choose` takes them", HelpName = "\"along at least solid\"" };
         var free = new Option<string[]>("--free") { Description = "Inner skins that you could take: inner.thickness, inner.wood or inner.grain with their values, as `choose` takes them", HelpName = "\"inner.thickness 0.4 mm to 0.8 mm by 0.05 mm\"" };
         var sure = new Option<string?>("--sure") { Description = "Chance with which all targets have to hold together; 90 % when left out", HelpName = "PERCENT" };
-        var modes = new Option<int>("--modes") { Description = "How many modes of each finished board to tell; a plate is solved for each inner skin", HelpName = "NUMBER", DefaultValueFactory = _ => 0 };
+        var modes = new Option<int>("--modes") { Description = "How many modes to tell, of each finished board and of the next stage for your taps; a plate is solved for each", HelpName = "NUMBER", DefaultValueFactory = _ => 0 };
         var stock = new Option<string?>("--stock") { Description = "Your stock as CSV with material, height, price, hours, for \"in stock\" beside the log's pieces", HelpName = "FILE" };
         command.Arguments.Add(board);
         command.Options.Add(target);
@@ -110,6 +110,18 @@ internal static class PlanCommand
             screen.Line($"The scale should read {screen.Text(e.Mass.Value, Shown.Mass)} for the {e.What}, {screen.Text(e.Mass.Low50, Shown.Mass)} to {screen.Text(e.Mass.High50, Shown.Mass)} in half of all cases, {screen.Text(e.Mass.Low90, Shown.Mass)} to {screen.Text(e.Mass.High90, Shown.Mass)} in nine of ten.");
             if (e.From.Count > 0) { screen.Line($"  {string.Join(", ", e.From.Where(p => p.Mass != 0 || p.Deviation != 0).Select(p => $"{p.Part} {screen.Text(p.Mass, Shown.Mass)} ± {screen.Text(p.Deviation, Shown.Mass)}"))} (sd)"); }
         }
+
+        Callipers(r, screen);
+    }
+
+    private static void Callipers(PlanResult r, Screen screen)
+    {
+        foreach (CalliperRow c in r.Callipers) { screen.Line($"The callipers should read {screen.Text(c.Thickness.Value, Shown.Thickness)} for the {c.What}, {screen.Text(c.Thickness.Low90, Shown.Thickness)} to {screen.Text(c.Thickness.High90, Shown.Thickness)} in nine of ten."); }
+        if (r.Tones.Count > 0) { screen.Line($"Tapped then, its tones should be {string.Join(", ", r.Tones.Select(t => $"{screen.Text(t.Value, Shown.Frequency)} ({screen.Range(t, Shown.Frequency)})"))}; in brackets nine of ten."); }
+        if (r.Levelling is not { } level) { return; }
+        screen.Line(level.Proud > 0
+            ? $"Let-in wood stands {screen.Text(level.Proud, Shown.Thickness)} ± {screen.Text(level.Deviation, Shown.Thickness)} sd above the core: take that off, and the board weighs {screen.Text(level.Mass, Shown.Mass)} less. Stop at the core: sanded cells bond poorly."
+            : $"Let-in wood lies {screen.Text(-level.Proud, Shown.Thickness)} ± {screen.Text(level.Deviation, Shown.Thickness)} sd below the core: nothing to take off, and where it lies low the inner skin would not touch it: shim it before the second bond.");
     }
 
     private static void Inner(PlanResult r, Screen screen)

@@ -39,6 +39,8 @@ public sealed class BuildMasses
     private const double WaterSpread = 0.01;
     // How much is taken off where nobody measured it, standard deviation, m; and how well what is cut away is known. Judgement.
     private const double UnknownTaken = 0.05e-3, CutSpread = 0.05;
+    // What callipers are read to, and how evenly a skin is sanded, standard deviations, m. Judgement.
+    private const double ReadTo = 0.02e-3, SandedSpread = 0.02e-3;
 
     private readonly Board _board;
     private readonly BlankAreas _areas;
@@ -54,7 +56,49 @@ public sealed class BuildMasses
         foreach (BuildReading r in readings) { _read[(r.Stage, r.Quantity)] = r; }
     }
 
-    /// <summary>All that the scale and the callipers should read at a stage.</summary>
+    /// <summary>What the callipers should read at a stage.</summary>
+    /// <param name="stage">The stage.</param>
+    /// <returns>Skins and core before they are bonded, the inner skin and the board at the second bond, the board from then on; empty where nothing can be said.</returns>
+    public IReadOnlyList<ExpectedReading> Thicknesses(BuildStage stage) => stage switch
+    {
+        BuildStage.Skins =>
+        [
+            Callipers(stage, BuildQuantity.OuterThickness, "outer skin as wished", _board.Outer.Thickness),
+            Callipers(stage, BuildQuantity.CoreHeight, "core as wished", _board.Core.Height),
+            Callipers(stage, BuildQuantity.InnerThickness, "inner skin as wished", _board.Inner.Thickness),
+        ],
+        BuildStage.SecondBond => [Callipers(stage, BuildQuantity.InnerThickness, "inner skin as wished", _board.Inner.Thickness), Whole],
+        BuildStage.Sanded when Read(BuildStage.SecondBond, BuildQuantity.BoardThickness) is { } thick && Read(stage, BuildQuantity.BoardMass) is { } light && Read(BuildStage.SecondBond, BuildQuantity.BoardMass) is { } heavy =>
+            [Sum(stage, BuildQuantity.BoardThickness, [thick with { Name = "board before sanding" }, new("by what it weighs less", (light.Value - heavy.Value) / (_board.Outer.Wood.Density.Value * _areas.Blank), light.Deviation / (_board.Outer.Wood.Density.Value * _areas.Blank) + SandedSpread)])],
+        _ => [],
+    };
+
+    /// <summary>How far let-in wood stands proud of the core, and what taking that off takes off the scale.</summary>
+    /// <returns>Height with its standard deviation, m, and mass, kg; nothing where either height was not read or no wood is let in.</returns>
+    public (double Proud, double Deviation, double Mass)? Levelling =>
+        LetInWood is { } wood && Read(BuildStage.Skins, BuildQuantity.LetInHeight) is { } high && Read(BuildStage.Skins, BuildQuantity.CoreHeight) is { } core
+            ? (high.Value - core.Value, Root(high.Deviation, core.Deviation), Math.Max(0, high.Value - core.Value) * wood.Density.Value * _areas.LetIn) : null;
+
+    // The board as thick as its parts: as read, or as wished; in the bag honeycomb sinks into the film by less than callipers show.
+    private ExpectedReading Whole
+    {
+        get
+        {
+            MassPart Part(BuildQuantity quantity, Estimate wish, string name) =>
+                (Read(BuildStage.SecondBond, quantity) ?? Read(BuildStage.Skins, quantity)) is { } read ? read with { Name = name } : new(name, wish.Value, wish.Value * wish.Spread);
+            double film = _board.Adhesive.FilmThickness;
+            return Sum(BuildStage.SecondBond, BuildQuantity.BoardThickness,
+            [
+                Part(BuildQuantity.OuterThickness, _board.Outer.Thickness, "outer skin"), Part(BuildQuantity.CoreHeight, _board.Core.Height, "core"),
+                Part(BuildQuantity.InnerThickness, _board.Inner.Thickness, "inner skin"), new("two bond lines", 2 * film, film),
+            ]);
+        }
+    }
+
+    private static ExpectedReading Callipers(BuildStage stage, BuildQuantity quantity, string name, Estimate thickness) =>
+        Sum(stage, quantity, [new(name, thickness.Value, Root(thickness.Value * thickness.Spread, ReadTo))]);
+
+    /// <summary>What the scale should read at a stage.</summary>
     /// <param name="stage">The stage.</param>
     /// <returns>Mass of the parts before the first bond, of the board from then on; empty where nothing can be said.</returns>
     public IReadOnlyList<ExpectedReading> Expected(BuildStage stage) => stage == BuildStage.Skins

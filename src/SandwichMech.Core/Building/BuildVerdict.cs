@@ -33,15 +33,18 @@ public static class BuildVerdicts
     /// <returns>The verdict.</returns>
     public static JudgedReading Of(BuildMasses masses, IReadOnlyList<BuildReading> before, BuildReading reading)
     {
-        Prediction? expected = masses.Expected(reading.Stage).FirstOrDefault(e => e.Quantity == reading.Quantity)?.Reading;
+        Prediction? expected = masses.Expected(reading.Stage).Concat(masses.Thicknesses(reading.Stage)).FirstOrDefault(e => e.Quantity == reading.Quantity)?.Reading;
         if (Impossible(before, reading) is { } why) { return new(reading, expected, Verdict.Stop, why); }
         if (expected is null) { return new(reading, null, Verdict.Go, "nothing was expected of it"); }
         double spread = (expected.High90 - expected.Low90) / (2 * Propagation.Z90), off = (reading.Mean - expected.Value) / Math.Sqrt(spread * spread + reading.Deviation * reading.Deviation);
         string side = off > 0 ? "more" : "less";
         return Math.Abs(off) <= Propagation.Z90 ? new(reading, expected, Verdict.Go, "as expected")
-            : Math.Abs(off) <= Stopping ? new(reading, expected, Verdict.LookAgain, $"{side} than nine in ten would be: weigh again, and see whether all that lies on the scale belongs to it")
+            : Math.Abs(off) <= Stopping ? new(reading, expected, Verdict.LookAgain, $"{side} than nine in ten would be: {Again(reading.Quantity)}")
             : new(reading, expected, Verdict.Stop, $"{side} than is likely at all: do not go on before you know why");
     }
+
+    private static string Again(BuildQuantity quantity) => quantity is BuildQuantity.OuterThickness or BuildQuantity.CoreHeight or BuildQuantity.InnerThickness or BuildQuantity.BoardThickness
+        ? "measure again, at more places" : "weigh again, and see whether all that lies on the scale belongs to it";
 
     private static string? Impossible(IReadOnlyList<BuildReading> before, BuildReading now)
     {

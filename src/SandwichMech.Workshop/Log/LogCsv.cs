@@ -13,6 +13,7 @@ internal static class LogCsv
     private const string
         Readings = "board,entry,recorded_utc,at_utc,stage,quantity,place,mass_kg,length_m,share,temperature_k,frequency_hz,deviation_si,as_typed,corrected_by",
         Predictions = "board,entry,recorded_utc,stage,figure,unit,value_si,low_90_si,high_90_si,version,corrected_by",
+        Notes = "board,entry,recorded_utc,kind,text,corrected_by",
         Boards = "board,name,file,sha256,margin_m,targets,at_utc",
         Pieces = "piece,kind,material,name,outer_wood,inner_wood,adhesive,mass_kg,length_m,width_m,mean_thickness_m,density_kg_m3";
 
@@ -32,6 +33,8 @@ internal static class LogCsv
             {
                 e.Board, e.Number, e.Recorded, BuildWords.Of(e.Given!.Stage), e.Given.Figure, e.Given.Unit, e.Given.Value, e.Given.Low90, e.Given.High90, e.Given.Version, e.CorrectedBy,
             })),
+            ("notes.csv", Notes, entries.Where(e => e.Kind is EntryKind.Note or EntryKind.Decision or EntryKind.Attachment or EntryKind.Withdrawn)
+                .Select(e => new object?[] { e.Board, e.Number, e.Recorded, e.Kind, e.Attached?.Name ?? e.AsTyped, e.CorrectedBy })),
             ("boards.csv", Boards, boards.Select(b => new object?[] { b.Number, b.Start.Name, b.Start.File, b.Start.Sha256, b.Start.Margin, string.Join("; ", b.Start.Targets), b.At })),
             ("pieces.csv", Pieces, log.Pieces().Select(p => Piece(p, PieceFigures.Of(PieceMaterials.InTime(log.Readings(p.Number)).Select(e => e.Reading).OfType<Reading>())))),
         ];

@@ -309,7 +309,8 @@ public static class KeepBuild
     private static void Predict(ShopLog log, LoggedBoard board, MaterialTables tables, BuildStage stage)
     {
         string version = typeof(KeepBuild).Assembly.GetName().Version?.ToString(3) ?? "";
-        GivenPrediction[] given = [.. Masses(board, Readings(log, board.Number), tables).Expected(stage)
+        BuildMasses masses = Masses(board, Readings(log, board.Number), tables);
+        GivenPrediction[] given = [.. masses.Expected(stage).Concat(masses.Thicknesses(stage))
             .Select(e => new GivenPrediction(e.Stage, BuildWords.Of(e.Quantity), BuildWords.Unit(e.Quantity), e.Reading.Value, e.Reading.Low90, e.Reading.High90, version))];
         if (given.Length > 0) { log.AddPredictions(board.Number, given); }
     }

@@ -2,6 +2,7 @@ using System.Text.Json.Serialization;
 using SandwichMech.Core.Building;
 using SandwichMech.Core.Choosing;
 using SandwichMech.Core.Layups;
+using SandwichMech.Core.Predictions;
 using SandwichMech.Core.Uncertainty;
 using SandwichMech.Workshop.Boards;
 using SandwichMech.Workshop.Choices;
@@ -42,6 +43,15 @@ public sealed record MassPartRow(string Part, [property: JsonPropertyName("mass_
 
 /// <summary>What the scale should read.</summary>
 public sealed record ExpectedRow(string Stage, string What, [property: JsonPropertyName("mass_kg")] Prediction Mass, IReadOnlyList<MassPartRow> From);
+
+/// <summary>What the callipers should read.</summary>
+public sealed record CalliperRow(string Stage, string What, [property: JsonPropertyName("thickness_m")] Prediction Thickness);
+
+/// <summary>What is to be taken off let-in wood.</summary>
+/// <param name="Proud">How far it stands above the core, m; negative where it lies below.</param>
+/// <param name="Deviation">Standard deviation of that, m.</param>
+/// <param name="Mass">What the board weighs less when it is level, kg.</param>
+public sealed record LevellingRow([property: JsonPropertyName("proud_m")] double Proud, [property: JsonPropertyName("deviation_m")] double Deviation, [property: JsonPropertyName("mass_kg")] double Mass);
 
 /// <summary>A reading and its verdict.</summary>
 /// <param name="Stage">When.</param>
@@ -87,6 +97,12 @@ public sealed record PlanResult
     public required IReadOnlyList<string> ToRead { get; init; }
     /// <summary>What the scale should read there.</summary>
     public required IReadOnlyList<ExpectedRow> Expected { get; init; }
+    /// <summary>What the callipers should read there.</summary>
+    public required IReadOnlyList<CalliperRow> Callipers { get; init; }
+    /// <summary>Tones that the board should have there, in Hz, lowest first; where modes were asked for.</summary>
+    public required IReadOnlyList<Prediction> Tones { get; init; }
+    /// <summary>What to level, where that comes next.</summary>
+    public required LevellingRow? Levelling { get; init; }
     /// <summary>All readings with their verdicts.</summary>
     public required IReadOnlyList<JudgedRow> Readings { get; init; }
     /// <summary>What the bonds kept.</summary>
@@ -156,6 +172,9 @@ public static class PlanBoard
             Next = next is { } n ? BuildWords.Of(n) : null,
             ToRead = next is { } read ? BuildWords.ToRead(read) : [],
             Expected = next is { } e ? [.. masses.Expected(e).Select(Row)] : [],
+            Callipers = next is { } c2 ? [.. masses.Thicknesses(c2).Select(t => new CalliperRow(BuildWords.Of(t.Stage), BuildWords.Of(t.Quantity), t.Reading))] : [],
+            Tones = next is { } t2 ? Tones(file, known, wished, areas, build, t2, wish.Modes) : [],
+            Levelling = next == BuildStage.Levelled && masses.Levelling is { } proud ? new(proud.Proud, proud.Deviation, proud.Mass) : null,
             Readings = Judged(wished, areas, build.Readings),
             Bonds = [.. new[] { BuildStage.FirstBond, BuildStage.SecondBond }.Select(masses.Balance).OfType<BondBalance>().Select(Row)],
             FileChanges = BuildDecisions.Since(build, reached),
@@ -207,6 +226,19 @@ public static class PlanBoard
         (string Text, Board Board)[] woods = fields.FirstOrDefault(f => f.Field == BoardFields.Inner.Wood) is { } wood ? [.. wood.Values.Select(v => (v.Text, InWood(with, v.Text)))] : [("", known)];
         IReadOnlyList<InnerRow> rows = outlook.Inner(woods, thicknesses, wish.Modes);
         return (rows, thicknesses.Length > 1 ? BuildOutlook.Step(rows[0], rows[thicknesses.Length - 1], thicknesses[^1].Value!.Value - thicknesses[0].Value!.Value) : []);
+    }
+
+    // The board as it will lie on the bench then.
+    private static IReadOnlyList<Prediction> Tones(BoardFile file, Board known, Board wished, BlankAreas areas, LoggedBuild build, BuildStage next, int count)
+    {
+        if (count == 0 || known.Shape is null || next < BuildStage.FirstBond) { return []; }
+        Board then = next < BuildStage.SecondBond ? known with { Adhesive = BuiltBoard.FirstBond(wished, areas, build.Readings) } : known;
+        return OutlineSolving.Try(file, "modes", () =>
+        {
+            Board bench = BoardOnBench.At(then, next, build.Start.Margin).ForModes();
+            var frame = OutlineFrame.For(bench, count, new ChooseWish().Accuracy);
+            return (IReadOnlyList<Prediction>)[.. frame.Frequencies(bench, frame.Own).Take(count)];
+        });
     }
 
     private static Board InWood(BoardFile file, string wood)

@@ -63,6 +63,21 @@ public class BuildMassesTests
         Checks.Close(0.01487, bond.Kept.Value, 1e-9);
     }
 
+    [Fact]
+    public void The_bonded_board_is_as_thick_as_its_parts_and_a_thick_one_is_questioned()
+    {
+        BuildReading At(BuildStage stage, BuildQuantity quantity, double mm) => new(stage, quantity, [mm * 1e-3], 1.2e-5);
+        BuildReading[] read = [At(BuildStage.Skins, BuildQuantity.OuterThickness, 0.76), At(BuildStage.Skins, BuildQuantity.CoreHeight, 1.81), At(BuildStage.Skins, BuildQuantity.LetInHeight, 1.86), At(BuildStage.SecondBond, BuildQuantity.InnerThickness, 0.55)];
+        var masses = new BuildMasses(Demo, Areas, read);
+        ExpectedReading whole = masses.Thicknesses(BuildStage.SecondBond).Single(t => t.Quantity == BuildQuantity.BoardThickness);
+        Checks.Close((0.76 + 1.81 + 0.55) * 1e-3 + 2 * Demo.Adhesive.FilmThickness, whole.Reading.Value, 1e-9);
+        Checks.Close(0.05e-3, masses.Levelling!.Value.Proud, 1e-9);
+        Assert.Equal(Verdict.Go, BuildVerdicts.Of(masses, read, At(BuildStage.SecondBond, BuildQuantity.BoardThickness, 3.22)).Verdict);
+        JudgedReading thick = BuildVerdicts.Of(masses, read, At(BuildStage.SecondBond, BuildQuantity.BoardThickness, 3.6));
+        Assert.Equal(Verdict.Stop, thick.Verdict);
+        Assert.Contains("more than is likely", thick.Reason, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData(0.0845, Verdict.Go)]
     [InlineData(0.0700, Verdict.Stop)]

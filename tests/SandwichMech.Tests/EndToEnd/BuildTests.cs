@@ -48,7 +48,7 @@ public class BuildTests
         JsonElement second = back.GetProperty("rows").EnumerateArray().Single(r => r.GetProperty("stage").GetString() == "second bond" && r.GetProperty("figure").GetString() == "board");
         Checks.Close(0.1531, second.GetProperty("read").GetDouble(), 1e-9);
         Assert.True(second.GetProperty("is_within").GetBoolean());
-        Assert.Equal(["skins", "skins", "skins", "first bond", "levelled", "second bond", "sanded", "cut out"], back.GetProperty("rows").EnumerateArray().Select(r => r.GetProperty("stage").GetString()!));
+        Assert.Equal(["skins", "skins", "skins", "skins", "skins", "first bond", "levelled", "second bond", "second bond", "second bond", "sanded", "cut out"], back.GetProperty("rows").EnumerateArray().Select(r => r.GetProperty("stage").GetString()!));
         // And all of it once more from its export.
         string json = folder.File("shop.json"), other = folder.File("other.sqlite"), again = folder.File("again.json");
         Ok("log", "export", json);
@@ -73,6 +73,10 @@ public class BuildTests
         Done(log, "log", "add", "1", "bond1", "mixed 36 g", "board 96.2 g", "witness 127.2 g");
         JsonElement before = Planned(log, "--free", "inner.thickness 0.5 mm, 0.6 mm");
         Assert.Equal(0, before.GetProperty("taps").GetArrayLength());
+        // The tones that the taps will have lie in what is said of them beforehand.
+        JsonElement[] tones = [.. Planned(log, "--free", "inner.thickness 0.6 mm", "--modes", "3").GetProperty("tones").EnumerateArray()];
+        Assert.All(tones.Zip([14.7, 21.2, 23.3]), pair => Checks.Within(pair.First.GetProperty("low90").GetDouble(), pair.First.GetProperty("high90").GetDouble(), pair.Second));
+        Assert.Equal(3, tones.Length);
         Done(log, "log", "add", "1", "level", "board 95.5 g", "tones 14.7 Hz, 21.2 Hz, 23.3 Hz, 40.1 Hz, 42.3 Hz, 50.1 Hz, 54.2 Hz, 70.9 Hz");
         JsonElement tapped = Planned(log, "--free", "inner.thickness 0.5 mm, 0.6 mm", "--modes", "1");
         Assert.Equal("levelled", tapped.GetProperty("taps")[0].GetProperty("stage").GetString());
