@@ -42,8 +42,7 @@ public sealed class BuildMasses
     // What callipers are read to, and how evenly a skin is sanded, standard deviations, m. Judgement.
     private const double ReadTo = 0.02e-3, SandedSpread = 0.02e-3;
 
-    private readonly Board _board;
-    private readonly BlankAreas _areas;
+    private readonly Lazy<(Board Board, BlankAreas Areas)> _model;
     private readonly Dictionary<(BuildStage, BuildQuantity), BuildReading> _read;
 
     /// <summary>Makes them.</summary>
@@ -51,10 +50,22 @@ public sealed class BuildMasses
     /// <param name="areas">Its areas.</param>
     /// <param name="readings">Readings in force; of one kind at one stage the last counts.</param>
     public BuildMasses(Board board, BlankAreas areas, IEnumerable<BuildReading> readings)
+        : this(new Lazy<(Board, BlankAreas)>((board, areas)), readings)
     {
-        (_board, _areas, _read) = (board, areas, []);
+    }
+
+    /// <summary>Makes them for many boards: where all was weighed, no model is asked.</summary>
+    /// <param name="model">Gives the board and its areas.</param>
+    /// <param name="readings">Readings in force; of one kind at one stage the last counts.</param>
+    public BuildMasses(Lazy<(Board Board, BlankAreas Areas)> model, IEnumerable<BuildReading> readings)
+    {
+        (_model, _read) = (model, []);
         foreach (BuildReading r in readings) { _read[(r.Stage, r.Quantity)] = r; }
     }
+
+    private Board Wish => _model.Value.Board;
+
+    private BlankAreas Areas => _model.Value.Areas;
 
     /// <summary>What the callipers should read at a stage.</summary>
     /// <param name="stage">The stage.</param>
@@ -63,13 +74,13 @@ public sealed class BuildMasses
     {
         BuildStage.Skins =>
         [
-            Callipers(stage, BuildQuantity.OuterThickness, "outer skin as wished", _board.Outer.Thickness),
-            Callipers(stage, BuildQuantity.CoreHeight, "core as wished", _board.Core.Height),
-            Callipers(stage, BuildQuantity.InnerThickness, "inner skin as wished", _board.Inner.Thickness),
+            Callipers(stage, BuildQuantity.OuterThickness, "outer skin as wished", Wish.Outer.Thickness),
+            Callipers(stage, BuildQuantity.CoreHeight, "core as wished", Wish.Core.Height),
+            Callipers(stage, BuildQuantity.InnerThickness, "inner skin as wished", Wish.Inner.Thickness),
         ],
-        BuildStage.SecondBond => [Callipers(stage, BuildQuantity.InnerThickness, "inner skin as wished", _board.Inner.Thickness), Whole],
+        BuildStage.SecondBond => [Callipers(stage, BuildQuantity.InnerThickness, "inner skin as wished", Wish.Inner.Thickness), Whole],
         BuildStage.Sanded when Read(BuildStage.SecondBond, BuildQuantity.BoardThickness) is { } thick && Read(stage, BuildQuantity.BoardMass) is { } light && Read(BuildStage.SecondBond, BuildQuantity.BoardMass) is { } heavy =>
-            [Sum(stage, BuildQuantity.BoardThickness, [thick with { Name = "board before sanding" }, new("by what it weighs less", (light.Value - heavy.Value) / (_board.Outer.Wood.Density.Value * _areas.Blank), light.Deviation / (_board.Outer.Wood.Density.Value * _areas.Blank) + SandedSpread)])],
+            [Sum(stage, BuildQuantity.BoardThickness, [thick with { Name = "board before sanding" }, new("by what it weighs less", (light.Value - heavy.Value) / (Wish.Outer.Wood.Density.Value * Areas.Blank), light.Deviation / (Wish.Outer.Wood.Density.Value * Areas.Blank) + SandedSpread)])],
         _ => [],
     };
 
@@ -77,7 +88,7 @@ public sealed class BuildMasses
     /// <returns>Height with its standard deviation, m, and mass, kg; nothing where either height was not read or no wood is let in.</returns>
     public (double Proud, double Deviation, double Mass)? Levelling =>
         LetInWood is { } wood && Read(BuildStage.Skins, BuildQuantity.LetInHeight) is { } high && Read(BuildStage.Skins, BuildQuantity.CoreHeight) is { } core
-            ? (high.Value - core.Value, Root(high.Deviation, core.Deviation), Math.Max(0, high.Value - core.Value) * wood.Density.Value * _areas.LetIn) : null;
+            ? (high.Value - core.Value, Root(high.Deviation, core.Deviation), Math.Max(0, high.Value - core.Value) * wood.Density.Value * Areas.LetIn) : null;
 
     // The board as thick as its parts: as read, or as wished; in the bag honeycomb sinks into the film by less than callipers show.
     private ExpectedReading Whole
@@ -86,11 +97,11 @@ public sealed class BuildMasses
         {
             MassPart Part(BuildQuantity quantity, Estimate wish, string name) =>
                 (Read(BuildStage.SecondBond, quantity) ?? Read(BuildStage.Skins, quantity)) is { } read ? read with { Name = name } : new(name, wish.Value, wish.Value * wish.Spread);
-            double film = _board.Adhesive.FilmThickness;
+            double film = Wish.Adhesive.FilmThickness;
             return Sum(BuildStage.SecondBond, BuildQuantity.BoardThickness,
             [
-                Part(BuildQuantity.OuterThickness, _board.Outer.Thickness, "outer skin"), Part(BuildQuantity.CoreHeight, _board.Core.Height, "core"),
-                Part(BuildQuantity.InnerThickness, _board.Inner.Thickness, "inner skin"), new("two bond lines", 2 * film, film),
+                Part(BuildQuantity.OuterThickness, Wish.Outer.Thickness, "outer skin"), Part(BuildQuantity.CoreHeight, Wish.Core.Height, "core"),
+                Part(BuildQuantity.InnerThickness, Wish.Inner.Thickness, "inner skin"), new("two bond lines", 2 * film, film),
             ]);
         }
     }
@@ -102,7 +113,7 @@ public sealed class BuildMasses
     /// <param name="stage">The stage.</param>
     /// <returns>Mass of the parts before the first bond, of the board from then on; empty where nothing can be said.</returns>
     public IReadOnlyList<ExpectedReading> Expected(BuildStage stage) => stage == BuildStage.Skins
-        ? [.. new[] { (BuildQuantity.OuterMass, ModelOf(_board.Outer, "outer skin")), (BuildQuantity.CoreMass, CoreModel), (BuildQuantity.LetInMass, LetInModel), (BuildQuantity.InnerMass, ModelOf(_board.Inner, "inner skin")) }
+        ? [.. new[] { (BuildQuantity.OuterMass, ModelOf(Wish.Outer, "outer skin")), (BuildQuantity.CoreMass, CoreModel), (BuildQuantity.LetInMass, LetInModel), (BuildQuantity.InnerMass, ModelOf(Wish.Inner, "inner skin")) }
             .Where(p => p.Item2.Value > 0).Select(p => Sum(stage, p.Item1, [p.Item2]))]
         : BoardMass(stage) is { } parts ? [Sum(stage, BuildQuantity.BoardMass, parts)] : [];
 
@@ -125,9 +136,9 @@ public sealed class BuildMasses
     public MassPart Kept(BuildStage stage)
     {
         if (Balance(stage) is { } weighed) { return weighed.Kept; }
-        Adhesive a = _board.Adhesive;
+        Adhesive a = Wish.Adhesive;
         (double mixed, double spread) = Read(stage, BuildQuantity.AdhesiveMixed) is { } m ? (m.Value, a.KeptShare.Spread)
-            : (a.Mixed.Value * _areas.Blank, Math.Sqrt(a.KeptShare.Spread * a.KeptShare.Spread + a.Mixed.Spread * a.Mixed.Spread));
+            : (a.Mixed.Value * Areas.Blank, Math.Sqrt(a.KeptShare.Spread * a.KeptShare.Spread + a.Mixed.Spread * a.Mixed.Spread));
         double kept = mixed * a.KeptShare.Value;
         return new("adhesive kept", kept, kept * spread);
     }
@@ -146,22 +157,22 @@ public sealed class BuildMasses
 
     // What was bonded, on the scale before the bond.
     private MassPart[]? Before(BuildStage stage) => stage == BuildStage.FirstBond
-        ? [.. new[] { Part(BuildQuantity.OuterMass, ModelOf(_board.Outer, "outer skin")), Part(BuildQuantity.CoreMass, CoreModel), Part(BuildQuantity.LetInMass, LetInModel) }.Where(p => p.Value > 0)]
-        : Latest(BuildStage.Levelled) is { } half ? [half, Part(BuildQuantity.InnerMass, ModelOf(_board.Inner, "inner skin"))] : null;
+        ? [.. new[] { Part(BuildQuantity.OuterMass, () => ModelOf(Wish.Outer, "outer skin")), Part(BuildQuantity.CoreMass, () => CoreModel), Part(BuildQuantity.LetInMass, () => LetInModel) }.Where(p => p.Value > 0)]
+        : Latest(BuildStage.Levelled) is { } half ? [half, Part(BuildQuantity.InnerMass, () => ModelOf(Wish.Inner, "inner skin"))] : null;
 
     // What of a bond's parts gives off water: skins and wood let in, of this less what was levelled off; not the core, and not cured adhesive.
     private double Wood(BuildStage stage)
     {
-        double first = Part(BuildQuantity.OuterMass, ModelOf(_board.Outer, "")).Value + Part(BuildQuantity.LetInMass, LetInModel).Value;
+        double first = Part(BuildQuantity.OuterMass, () => ModelOf(Wish.Outer, "")).Value + Part(BuildQuantity.LetInMass, () => LetInModel).Value;
         if (stage == BuildStage.FirstBond) { return first; }
         double levelled = (Latest(BuildStage.Levelled)?.Value - Latest(BuildStage.FirstBond)?.Value) ?? 0;
-        return first + Math.Min(0, levelled) + Part(BuildQuantity.InnerMass, ModelOf(_board.Inner, "")).Value;
+        return first + Math.Min(0, levelled) + Part(BuildQuantity.InnerMass, () => ModelOf(Wish.Inner, "")).Value;
     }
 
     // Of the bond's own expectation its own weighing is no part.
     private MassPart WithoutBalance(BuildStage stage)
     {
-        var without = new BuildMasses(_board, _areas, _read.Values.Where(r => r.Stage < stage || (r.Stage == stage && r.Quantity != BuildQuantity.BoardMass)));
+        var without = new BuildMasses(_model, _read.Values.Where(r => r.Stage < stage || (r.Stage == stage && r.Quantity != BuildQuantity.BoardMass)));
         return without.Kept(stage);
     }
 
@@ -174,13 +185,13 @@ public sealed class BuildMasses
     }
 
     // The inner skin is chosen last, and may be weighed as late as that.
-    private MassPart Part(BuildQuantity quantity, MassPart model) => Read(BuildStage.SecondBond, quantity) ?? Read(BuildStage.Skins, quantity) ?? model;
+    private MassPart Part(BuildQuantity quantity, Func<MassPart> model) => Read(BuildStage.SecondBond, quantity) ?? Read(BuildStage.Skins, quantity) ?? model();
 
     private MassPart? Read(BuildStage stage, BuildQuantity quantity) => _read.TryGetValue((stage, quantity), out BuildReading? r) ? new($"{NameOf(quantity)}, weighed", r.Mean, r.Deviation) : null;
 
     private MassPart ModelOf(Skin skin, string name)
     {
-        double mass = skin.Wood.Density.Value * skin.Thickness.Value * _areas.Blank;
+        double mass = skin.Wood.Density.Value * skin.Thickness.Value * Areas.Blank;
         return new(name, mass, mass * Root(skin.Wood.Density.Spread, skin.Thickness.Spread));
     }
 
@@ -188,17 +199,17 @@ public sealed class BuildMasses
     {
         get
         {
-            double mass = _board.Core.Material.Density.Value * _board.Core.Height.Value * _areas.Core;
-            return new("core", mass, mass * Root(_board.Core.Material.Density.Spread, _board.Core.Height.Spread));
+            double mass = Wish.Core.Material.Density.Value * Wish.Core.Height.Value * Areas.Core;
+            return new("core", mass, mass * Root(Wish.Core.Material.Density.Spread, Wish.Core.Height.Spread));
         }
     }
 
-    private MassPart LetInModel => LetInWood is { } wood && _areas.LetIn > 0
-        ? new("let-in wood", wood.Density.Value * _board.Core.Height.Value * _areas.LetIn, wood.Density.Value * _board.Core.Height.Value * _areas.LetIn * Root(wood.Density.Spread, _board.Core.Height.Spread))
+    private MassPart LetInModel => LetInWood is { } wood && Areas.LetIn > 0
+        ? new("let-in wood", wood.Density.Value * Wish.Core.Height.Value * Areas.LetIn, wood.Density.Value * Wish.Core.Height.Value * Areas.LetIn * Root(wood.Density.Spread, Wish.Core.Height.Spread))
         : new("let-in wood", 0, 0);
 
     // Where several woods are let in, the first stands for all: their densities differ by less than they are known to.
-    private Wood? LetInWood => _board.Shape?.Regions.Select(r => r.Change).OfType<LetInWood>().FirstOrDefault()?.Wood;
+    private Wood? LetInWood => Wish.Shape?.Regions.Select(r => r.Change).OfType<LetInWood>().FirstOrDefault()?.Wood;
 
     // How far let-in wood stands proud of the core, and comes off when it is levelled.
     private MassPart Proud
@@ -206,9 +217,9 @@ public sealed class BuildMasses
         get
         {
             if (LetInWood is not { } wood) { return new("wood levelled off", 0, 0); }
-            if (Read(BuildStage.Skins, BuildQuantity.LetInHeight) is not { } high) { return new("wood levelled off", 0, wood.Density.Value * _areas.LetIn * UnknownTaken); }
-            MassPart core = Read(BuildStage.Skins, BuildQuantity.CoreHeight) ?? new("", _board.Core.Height.Value, _board.Core.Height.Value * _board.Core.Height.Spread);
-            double per = wood.Density.Value * _areas.LetIn, height = Math.Max(0, high.Value - core.Value);
+            if (Read(BuildStage.Skins, BuildQuantity.LetInHeight) is not { } high) { return new("wood levelled off", 0, wood.Density.Value * Areas.LetIn * UnknownTaken); }
+            MassPart core = Read(BuildStage.Skins, BuildQuantity.CoreHeight) ?? new("", Wish.Core.Height.Value, Wish.Core.Height.Value * Wish.Core.Height.Spread);
+            double per = wood.Density.Value * Areas.LetIn, height = Math.Max(0, high.Value - core.Value);
             return new("wood levelled off", -per * height, per * Math.Sqrt(high.Deviation * high.Deviation + core.Deviation * core.Deviation));
         }
     }
@@ -217,8 +228,8 @@ public sealed class BuildMasses
     {
         get
         {
-            if (Read(BuildStage.SecondBond, BuildQuantity.BoardThickness) is not { } before || Read(BuildStage.Sanded, BuildQuantity.BoardThickness) is not { } after) { return new("wood sanded off", 0, _board.Outer.Wood.Density.Value * _areas.Blank * UnknownTaken); }
-            double per = _board.Outer.Wood.Density.Value * _areas.Blank;
+            if (Read(BuildStage.SecondBond, BuildQuantity.BoardThickness) is not { } before || Read(BuildStage.Sanded, BuildQuantity.BoardThickness) is not { } after) { return new("wood sanded off", 0, Wish.Outer.Wood.Density.Value * Areas.Blank * UnknownTaken); }
+            double per = Wish.Outer.Wood.Density.Value * Areas.Blank;
             return new("wood sanded off", -per * Math.Max(0, before.Value - after.Value), per * Math.Sqrt(before.Deviation * before.Deviation + after.Deviation * after.Deviation));
         }
     }
@@ -226,24 +237,24 @@ public sealed class BuildMasses
     private MassPart CutOutOf(MassPart blank)
     {
         // What is cut away weighs as the model has it, scaled to how heavy the blank came out.
-        double board = _board.MassWithoutBars(_board.Laminate());
-        double model = Model(_areas.Blank, _areas.LetIn), share = board / model;
+        double board = Wish.MassWithoutBars(Wish.Laminate());
+        double model = Model(Areas.Blank, Areas.LetIn), share = board / model;
         return new("blank less margin and hole", blank.Value * share, Root(blank.Deviation * share, CutSpread * blank.Value * (1 - share)));
     }
 
     private double Model(double area, double letIn)
     {
-        double skins = (_board.Outer.Wood.Density.Value * _board.Outer.Thickness.Value + _board.Inner.Wood.Density.Value * _board.Inner.Thickness.Value) * area;
-        double inner = LetInWood is { } wood ? wood.Density.Value * _board.Core.Height.Value * letIn : 0;
-        return skins + inner + _board.Core.Material.Density.Value * _board.Core.Height.Value * (area - letIn) + 2 * _board.Adhesive.Kept * area;
+        double skins = (Wish.Outer.Wood.Density.Value * Wish.Outer.Thickness.Value + Wish.Inner.Wood.Density.Value * Wish.Inner.Thickness.Value) * area;
+        double inner = LetInWood is { } wood ? wood.Density.Value * Wish.Core.Height.Value * letIn : 0;
+        return skins + inner + Wish.Core.Material.Density.Value * Wish.Core.Height.Value * (area - letIn) + 2 * Wish.Adhesive.Kept * area;
     }
 
     private MassPart Bars
     {
         get
         {
-            Laminate l = _board.Laminate();
-            double mass = _board.Mass(l) - _board.MassWithoutBars(l);
+            Laminate l = Wish.Laminate();
+            double mass = Wish.Mass(l) - Wish.MassWithoutBars(l);
             return new("bridge, braces and added mass", mass, 0.1 * mass);
         }
     }

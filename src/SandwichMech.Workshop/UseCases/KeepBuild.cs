@@ -272,11 +272,14 @@ public static class KeepBuild
 
     private static BuildReading[] Readings(ShopLog log, int number) => [.. log.BuildReadings(number).Select(e => e.Built!)];
 
-    internal static BuildMasses Masses(LoggedBoard board, IReadOnlyList<BuildReading> readings, MaterialTables tables)
-    {
-        BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
-        return new(file.Board, BlankAreas.Of(file.Board, board.Start.Margin), readings);
-    }
+    // The board file is read only where something was not weighed: of a hundred bonds that would take seconds.
+    internal static BuildMasses Masses(LoggedBoard board, IReadOnlyList<BuildReading> readings, MaterialTables tables) => new(
+        new Lazy<(Core.Layups.Board, BlankAreas)>(() =>
+        {
+            BoardFile file = BoardFiles.Parse(board.Start.File, board.Start.Text, tables);
+            return (file.Board, BlankAreas.Of(file.Board, board.Start.Margin));
+        }),
+        readings);
 
     // What is expected next is kept as it was said, with the version that said it.
     private static void Predict(ShopLog log, LoggedBoard board, MaterialTables tables, BuildStage stage)

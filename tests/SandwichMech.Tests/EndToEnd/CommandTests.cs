@@ -147,7 +147,7 @@ public class CommandTests
     [InlineData("estimate no-such.toml", "no such file")]
     [InlineData("estimate", "BOARD")]
     [InlineData("", "--help")]
-    [InlineData("bond", "--area")]
+    [InlineData("bond --json", "--area")]
     [InlineData("bond --area 241", "unit")]
     [InlineData("bond --area \"0.7 g\"", "mass")]
     [InlineData("bond --area \"1,500 cm²\"", "1500")]

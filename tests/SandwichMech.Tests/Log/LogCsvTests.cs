@@ -35,7 +35,7 @@ public class LogCsvTests
         Assert.Equal("0.0424", readings[0]["mass_kg"]);
         Assert.Equal("", readings[0]["length_m"]);
         Assert.NotEqual("", readings[0]["corrected_by"]);
-        Assert.Equal(["0.00075", "0.00077"], readings.Where(r => (string)r["quantity"] == "outer skin's thickness").Select(r => (string)r["length_m"]));
+        Assert.Equal([0.75, 0.77], readings.Where(r => (string)r["quantity"] == "outer skin's thickness").Select(r => Math.Round(1e3 * double.Parse((string)r["length_m"], CultureInfo.InvariantCulture), 12)));
         Assert.Equal(["14.7", "21.2"], readings.Select(r => (string)r["frequency_hz"]).Where(f => f.Length > 0));
         Assert.Equal(293.15, double.Parse((string)readings.Single(r => (string)r["quantity"] == "temperature")["temperature_k"], CultureInfo.InvariantCulture), 1e-9);
         Assert.Equal(["0.45"], readings.Select(r => (string)r["share"]).Where(f => f.Length > 0));
