@@ -22,6 +22,8 @@ public sealed record KnownBuild(Board Board, IReadOnlyList<TappedStage> Taps);
 /// </remarks>
 public static class BuildEvidence
 {
+    // Of the logarithm of the rim's hold from one stage to the next: judgement.
+    private const double RimChanges = 0.2;
     private const string Outer = "outer ", Inner = "inner ", Core = "core G";
 
     /// <summary>The board from all that was read.</summary>
@@ -47,13 +49,25 @@ public static class BuildEvidence
             Board board = Known(before);
             Board bench = BoardOnBench.At(half ? board with { Adhesive = BuiltBoard.FirstBond(wish, areas, before) } : board, stage, margin);
             var evidence = PieceEvidence.OfBoard(bench, Read(stage, before));
-            PieceBefore with = evidence.Before with { Properties = [.. evidence.Before.Properties, .. Properties(half)] };
+            PieceBefore with = Held(evidence.Before with { Properties = [.. evidence.Before.Properties, .. Properties(half)] }, taps.LastOrDefault(t => t.Stage >= BuildStage.OnRim)?.Found);
             Identified found = Identify.Run(with, evidence.Observed);
             taps.Add(new(stage, found));
             changes.Add(b => With(b, bench.Tapped(), found));
         }
 
         return new(Known(readings), taps);
+    }
+
+    // What an earlier fit found of the rim's hold; finish and strings may have changed it since.
+    private static PieceBefore Held(PieceBefore before, Identified? earlier)
+    {
+        if (earlier?.Properties.FirstOrDefault(p => p.Property.Symbol == SampleInputs.RimSymbol) is not { } rim) { return before; }
+        double spread = Math.Sqrt(rim.Found.Spread * rim.Found.Spread + RimChanges * RimChanges);
+        return before with
+        {
+            Start = (BoardSample)before.Start with { RimShift = ((BoardSample)earlier.Best).RimShift },
+            Inputs = [.. before.Inputs.Select(i => i.Name == SampleInputs.RimsHold ? i with { Spread = spread } : i)],
+        };
     }
 
     private static bool IsEvidence(BuildReading r) => r.Quantity == BuildQuantity.Tones || r.Bending is not null;

@@ -12,6 +12,9 @@ public static class SampleInputs
 
     private const string CoreShear = "core shear moduli";
 
+    /// <summary>Name of the input that stands for how much stiffer than usual the rim holds the board, and the symbol of the property.</summary>
+    internal const string RimsHold = "rim's hold", RimSymbol = "rim";
+
     /// <summary>Of a plate of solid wood; density and modulus go together.</summary>
     /// <param name="wood">As the table has it.</param>
     /// <param name="thickness">Spread of the mean thickness.</param>
@@ -36,7 +39,7 @@ public static class SampleInputs
     {
         InputShift<Sample>[] own = [.. Layup(board).Concat(InputShifts.OfRegions(board)).Select(i => i.Of<Sample>(s => ((BoardSample)s).Board, (s, b) => (BoardSample)s with { Board = b }))];
         return RimCase.IsOn(board, board.Shape!.Edge)
-            ? [.. own, new("rim's hold", RimCase.Spread, (s, t) => (BoardSample)s with { RimShift = ((BoardSample)s).RimShift + t })]
+            ? [.. own, new(RimsHold, RimCase.Spread, (s, t) => (BoardSample)s with { RimShift = ((BoardSample)s).RimShift + t })]
             : own;
     }
 
@@ -85,7 +88,7 @@ public static class SampleInputs
             new("core shear along the ribbon", "G ribbon", s => ((BoardSample)s).Board.Core.Material.ShearRibbon.Value),
             new("core shear across the ribbon", "G across", s => ((BoardSample)s).Board.Core.Material.ShearAcross.Value),
         ];
-        return RimCase.IsOn(board, board.Shape!.Edge) ? [.. own, new("rim's hold, of its usual", "rim", s => Math.Exp(((BoardSample)s).RimShift))] : own;
+        return RimCase.IsOn(board, board.Shape!.Edge) ? [.. own, new("rim's hold, of its usual", RimSymbol, s => Math.Exp(((BoardSample)s).RimShift))] : own;
     }
 
     private static InputShift<Sample> Ratio => new("tapped over bent stiffness", RatioSpread, (s, t) => s with { TappedOverBent = s.TappedOverBent * Math.Exp(t) });

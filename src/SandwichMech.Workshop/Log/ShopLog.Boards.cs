@@ -56,7 +56,11 @@ public sealed partial class ShopLog
 
     /// <summary>Readings of a board that are in force, in the order in which they were read.</summary>
     /// <param name="number">Its number.</param>
-    public IReadOnlyList<LogEntry> BuildReadings(int number) => [.. BoardEntries(number).Where(e => e.Built is not null && e.CorrectedBy is null).OrderBy(e => e.Built!.Stage).ThenBy(e => e.At).ThenBy(e => e.Number)];
+    public IReadOnlyList<LogEntry> BuildReadings(int number) => InForceReadings(BoardEntries(number));
+
+    /// <summary>Of a board's entries the readings that are in force, in the order in which they were read.</summary>
+    internal static IReadOnlyList<LogEntry> InForceReadings(IEnumerable<LogEntry> entries) =>
+        [.. entries.Where(e => e.Built is not null && e.CorrectedBy is null).OrderBy(e => e.Built!.Stage).ThenBy(e => e.At).ThenBy(e => e.Number)];
 
     /// <summary>Adds what was read at stages of a build: all of it or nothing.</summary>
     /// <param name="number">The board's number.</param>

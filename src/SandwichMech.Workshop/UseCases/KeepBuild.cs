@@ -94,6 +94,8 @@ public static class KeepBuild
         CheckOrder(log, number, when, typed);
         CheckSupports(board, when, typed, tables);
         IReadOnlyList<LogEntry> entries = log.AddBuild(number, typed, at);
+        // What is not read yet of this stage too: an inner skin that was weighed tells what the bond will weigh.
+        Predict(log, board, tables, when);
         if (when < BuildStage.Strung) { Predict(log, board, tables, when + 1); }
         return Changed(log, board, tables, [.. entries.Select(e => e.Number)]);
     }
@@ -262,10 +264,11 @@ public static class KeepBuild
     private const int ReportEvery = 10_000;
 
     // The board as it began, with all that was decided since.
-    internal static LoggedBoard Decided(ShopLog log, int number)
+    internal static LoggedBoard Decided(ShopLog log, int number) => Decided(log.Board(number), log.BoardEntries(number));
+
+    internal static LoggedBoard Decided(LoggedBoard board, IReadOnlyList<LogEntry> entries)
     {
-        LoggedBoard board = log.Board(number);
-        string text = log.BoardEntries(number).Where(e => e.Kind == EntryKind.Decision && e.CorrectedBy is null).Select(e => BuildDecisions.Read(e.AsTyped))
+        string text = entries.Where(e => e.Kind == EntryKind.Decision && e.CorrectedBy is null).Select(e => BuildDecisions.Read(e.AsTyped))
             .Aggregate(board.Start.Text, (t, d) => BoardText.WithValue(t, d.Field.Table.Name, d.Field.Key, d.Value));
         return board with { Start = board.Start with { Text = text } };
     }
@@ -285,9 +288,13 @@ public static class KeepBuild
     private static void Predict(ShopLog log, LoggedBoard board, MaterialTables tables, BuildStage stage)
     {
         string version = typeof(KeepBuild).Assembly.GetName().Version?.ToString(3) ?? "";
-        BuildMasses masses = Masses(board, Readings(log, board.Number), tables);
+        IReadOnlyList<LogEntry> entries = log.BoardEntries(board.Number);
+        BuildReading[] read = [.. ShopLog.InForceReadings(entries).Select(e => e.Built!)];
+        BuildMasses masses = Masses(board, read, tables);
         GivenPrediction[] given = [.. masses.Expected(stage).Concat(masses.Thicknesses(stage))
-            .Select(e => new GivenPrediction(e.Stage, BuildWords.Of(e.Quantity), BuildWords.Unit(e.Quantity), e.Reading.Value, e.Reading.Low90, e.Reading.High90, version))];
+            .Where(e => !read.Any(r => r.Stage == stage && r.Quantity == e.Quantity))
+            .Select(e => new GivenPrediction(e.Stage, BuildWords.Of(e.Quantity), BuildWords.Unit(e.Quantity), e.Reading.Value, e.Reading.Low90, e.Reading.High90, version))
+            .Where(g => entries.LastOrDefault(e => e.Given is { } said && said.Stage == g.Stage && said.Figure == g.Figure)?.Given != g)];
         if (given.Length > 0) { log.AddPredictions(board.Number, given); }
     }
 

@@ -80,10 +80,12 @@ public static class ShopBonds
     {
         var all = new List<(DateTimeOffset At, ShopBondRow Row)>();
         bool more = false;
-        foreach (LoggedBoard board in log.BoardsWithMixed(Most, but).Select(n => KeepBuild.Decided(log, n)))
+        foreach (int number in log.BoardsWithMixed(Most, but))
         {
             if (more = all.Count >= Most) { break; }
-            LogEntry[] entries = [.. log.BuildReadings(board.Number)];
+            IReadOnlyList<LogEntry> written = log.BoardEntries(number), entries = ShopLog.InForceReadings(written);
+            LogEntry begun = written.Last(e => e.Start is not null && e.CorrectedBy is null);
+            LoggedBoard board = KeepBuild.Decided(new(number, begun.Start!, begun.At), written);
             BuildMasses masses = KeepBuild.Masses(board, [.. entries.Select(e => e.Built!)], tables);
             foreach (BuildStage stage in new[] { BuildStage.FirstBond, BuildStage.SecondBond })
             {

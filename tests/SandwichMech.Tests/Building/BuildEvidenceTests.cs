@@ -71,6 +71,19 @@ public class BuildEvidenceTests
         Checks.Close(before.Board.Inner.Wood.Tapped().EL.Spread, found.Board.Inner.Wood.EL.Spread, 1e-12);
     }
 
+    [Fact]
+    public void What_was_heard_of_the_rim_is_known_when_it_is_strung()
+    {
+        double[] tones = [.. OutlineFrame.For(BoardOnBench.At(Demo.Tapped(), BuildStage.OnRim, Margin), 8, 2e-3).Own.Modes.Take(5).Select(m => m.Frequency)];
+        BuildReading At(BuildStage stage) => new(stage, BuildQuantity.Tones, tones, 0.3);
+        KnownBuild twice = BuildEvidence.Of(Demo, Areas, Margin, [At(BuildStage.OnRim), At(BuildStage.Strung)]);
+        PropertyFound[] rims = [.. twice.Taps.Select(t => t.Found.Properties.Single(p => p.Property.Symbol == "rim"))];
+        Assert.True(rims[0].Found.Spread < 0.5 * rims[0].Table.Spread);
+        Checks.Close(rims[0].Found.Value, rims[1].Table.Value, 1e-9);
+        Checks.Close(Math.Sqrt(Math.Pow(rims[0].Found.Spread, 2) + 0.04), rims[1].Table.Spread, 1e-6);
+        Assert.True(rims[1].Found.Spread < rims[0].Found.Spread);
+    }
+
     // ASTM D7250/D7250M's beam, to which a rectangle of one layup comes down.
     [Theory]
     [InlineData(false, 0)]
