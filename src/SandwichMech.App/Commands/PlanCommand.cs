@@ -3,6 +3,7 @@ using System.Globalization;
 using SandwichMech.App.Terminal;
 using SandwichMech.Core.Choosing;
 using SandwichMech.Core.Identification;
+using SandwichMech.Core.Uncertainty;
 using SandwichMech.Figures;
 using SandwichMech.Workshop;
 using SandwichMech.Workshop.Log;
@@ -110,18 +111,27 @@ internal static class PlanCommand
 
         screen.Heading($"Next: {next}");
         foreach (string what in r.ToRead) { screen.Line($"- {what}"); }
-        foreach (ExpectedRow e in r.Expected)
+        var table = new TextTable("what scale and callipers should read", ">", "half of all", "nine of ten");
+        foreach (ExpectedRow e in r.Expected) { Row(e.What, e.Mass, Shown.Mass); }
+        foreach (CalliperRow c in r.Callipers) { Row(c.What, c.Thickness, Shown.Thickness); }
+        if (r.Expected.Count + r.Callipers.Count > 0)
         {
-            screen.Line($"The scale should read {screen.Text(e.Mass.Value, Shown.Mass)} for the {e.What}, {screen.Text(e.Mass.Low50, Shown.Mass)} to {screen.Text(e.Mass.High50, Shown.Mass)} in half of all cases, {screen.Text(e.Mass.Low90, Shown.Mass)} to {screen.Text(e.Mass.High90, Shown.Mass)} in nine of ten.");
-            if (e.From.Count > 0) { screen.Line($"  {string.Join(", ", e.From.Where(p => p.Mass != 0 || p.Deviation != 0).Select(p => $"{p.Part} {screen.Text(p.Mass, Shown.Mass)} ± {screen.Text(p.Deviation, Shown.Mass)}"))} (sd)"); }
+            screen.Line();
+            screen.Table(table);
         }
 
-        Callipers(r, screen);
+        foreach (ExpectedRow e in r.Expected.Where(e => e.From.Count > 0))
+        {
+            screen.Line($"The {e.What}: {string.Join(", ", e.From.Where(p => p.Mass != 0 || p.Deviation != 0).Select(p => $"{p.Part} {screen.Text(p.Mass, Shown.Mass)} ± {screen.Text(p.Deviation, Shown.Mass)}"))} (sd).");
+        }
+
+        Further(r, screen);
+
+        void Row(string what, Prediction p, Shown kind) => table.Add(what, screen.Text(p.Value, kind), screen.Likely(p, kind), screen.Range(p, kind));
     }
 
-    private static void Callipers(PlanResult r, Screen screen)
+    private static void Further(PlanResult r, Screen screen)
     {
-        foreach (CalliperRow c in r.Callipers) { screen.Line($"The callipers should read {screen.Text(c.Thickness.Value, Shown.Thickness)} for the {c.What}, {screen.Text(c.Thickness.Low90, Shown.Thickness)} to {screen.Text(c.Thickness.High90, Shown.Thickness)} in nine of ten."); }
         if (r.Tones.Count > 0) { screen.Line($"Tapped then, its tones should be {string.Join(", ", r.Tones.Select(t => $"{screen.Text(t.Value, Shown.Frequency)} ({screen.Range(t, Shown.Frequency)})"))}; in brackets nine of ten."); }
         if (r.Levelling is not { } level) { return; }
         screen.Line(level.Proud > 0

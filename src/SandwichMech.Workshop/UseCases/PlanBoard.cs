@@ -155,6 +155,7 @@ public static class PlanBoard
         bool open = reached is null or < BuildStage.SecondBond;
         var notes = new List<string>();
         if (build.KeptShares.Count >= KeptShares.Fewest) { notes.Add($"the share of adhesive that is kept is your shop's own, from {(build.KeptShares.Count >= ShopBonds.Most ? "the last " : "")}{build.KeptShares.Count} bonds"); }
+        if (known.Shape is null && build.Readings.Any(r => r.Quantity == BuildQuantity.Tones)) { notes.Add("its tap tones are kept and not used: without an outline in the board file its modes are not known"); }
         IReadOnlyList<string> typed = wish.Targets.Count > 0 ? wish.Targets : build.Start.Targets.Count > 0 ? build.Start.Targets : file.Board.Solid.Thickness is null ? [] : ["along at least solid"];
         if (wish.Targets.Count == 0 && build.Start.Targets.Count == 0 && typed.Count > 0) { notes.Add("no target given: as stiff along as the solid top of the board file"); }
         ChoiceTarget[] targets = [.. typed.Select(TypedTarget.Read)];
