@@ -226,7 +226,7 @@ internal static class BuildCommands
         var table = new TextTable("stage", "what", ">read", "expected, 90 %", "verdict", "why");
         foreach (JudgedRow j in rows)
         {
-            table.Add(j.Stage, j.What, j.Unit == "Hz" && j.Values.Count > 1 ? $"{screen.Number(j.Values[0], Shown.Frequency)} to {screen.Text(j.Values[^1], Shown.Frequency)}" : Value(j.Unit, j.Value, screen), j.Expected is { } e ? $"{Value(j.Unit, e.Low90, screen)} to {Value(j.Unit, e.High90, screen)}" : "", j.Verdict, j.Verdict == "go" ? "" : j.Reason);
+            table.Add(j.Stage, j.What, j.Unit == "Hz" ? Tones(j.Values, screen) : Value(j.Unit, j.Value, screen), j.Expected is { } e ? $"{Value(j.Unit, e.Low90, screen)} to {Value(j.Unit, e.High90, screen)}" : "", j.Verdict, j.Verdict == "go" ? "" : j.Reason);
         }
 
         screen.Table(table);
@@ -242,6 +242,10 @@ internal static class BuildCommands
             screen.Line($"The {b.Bond} gained {screen.Text(b.Gain, Shown.Mass)}{water}: adhesive kept {screen.Text(b.Kept, Shown.Mass)} ± {screen.Text(b.Deviation, Shown.Mass)} sd{share}.");
         }
     }
+
+    // All of them stand as typed beside it.
+    private static string Tones(IReadOnlyList<double> values, Screen screen) =>
+        values.Count == 1 ? screen.Text(values[0], Shown.Frequency) : string.Create(CultureInfo.InvariantCulture, $"{values.Count}, {screen.Number(values[0], Shown.Frequency)} to {screen.Text(values[^1], Shown.Frequency)}");
 
     /// <summary>A value of a build's reading.</summary>
     internal static string Value(string unit, double value, Screen screen) => unit switch
@@ -296,7 +300,7 @@ internal static class BuildCommands
         var entries = new TextTable(">entry", "at", "stage", "what", ">value", "as typed", "");
         foreach (BoardEntryRow e in r.Entries)
         {
-            string value = e.Values.Count == 0 ? "" : e.What.StartsWith("expected", StringComparison.Ordinal) ? $"{Value(e.Unit, e.Values[0], screen)} to {Value(e.Unit, e.Values[2], screen)}" : string.Join(", ", e.Values.Select(v => Value(e.Unit, v, screen)));
+            string value = e.Values.Count == 0 ? "" : e.What.StartsWith("expected", StringComparison.Ordinal) ? $"{Value(e.Unit, e.Values[0], screen)} to {Value(e.Unit, e.Values[2], screen)}" : e.Unit == "Hz" ? Tones(e.Values, screen) : string.Join(", ", e.Values.Select(v => Value(e.Unit, v, screen)));
             entries.Add(e.Entry.ToString(CultureInfo.InvariantCulture), e.At, e.Stage ?? "", e.What, value, e.AsTyped, e.CorrectedBy is { } by ? string.Create(CultureInfo.InvariantCulture, $"corrected by {by}") : "");
         }
 
