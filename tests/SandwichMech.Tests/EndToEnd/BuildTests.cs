@@ -113,7 +113,7 @@ public class BuildTests
 
         // A number stands where a board file does.
         double mass = JsonDocument.Parse(Commanded.Run("--log", log, "estimate", "1", "--json").Out).RootElement.GetProperty("mass_kg").GetProperty("value").GetDouble();
-        Checks.Close(rows[0].GetProperty("board").GetProperty("mass_kg").GetDouble(), mass, 1e-3);
+        Checks.Close(rows[0].GetProperty("board").GetProperty("mass_kg").GetDouble(), mass, 1e-6);
         Assert.Contains("log decide 1", Refused(log, "choose", "1", "--target", "along at least solid", "--adopt"), StringComparison.Ordinal);
         Assert.Equal(0, Commanded.Run("--log", log, "bond", "1").Code);
         Assert.Contains("no board 7", Refused(log, "modes", "7"), StringComparison.Ordinal);
