@@ -1,4 +1,5 @@
 using System.Globalization;
+using SandwichMech.Core.Building;
 using SandwichMech.Figures.Drawing;
 using SandwichMech.Workshop.UseCases;
 using MarkerShape = ScottPlot.MarkerShape;
@@ -17,7 +18,7 @@ internal static class BondsPicture
         var picture = new Picture("What the shop's bonds kept", Width, Height);
         Header.Write(picture, "What the shop's bonds kept", "share of the adhesive that was mixed",
         [
-            $"Mean {Say.Percent(chart.Mean)}, control limits {Say.Percent(chart.Low)} to {Say.Percent(chart.High)}: mean ± 2.66 of the mean step from one bond to the next.",
+            $"Mean {Say.Percent(chart.Mean)}, control limits {Say.Percent(chart.Low)} to {Say.Percent(chart.High)}: mean ± {KeptShares.FactorText} of the mean step from one bond to the next.",
             r.Bonds.Any(b => b.IsOut) ? "A cross lies outside the limits: something was other than usual. What lies within differs by chance." : "None lies outside the limits: what differs between them is chance.",
         ]);
         double[] shown = [.. r.Bonds.Select(b => 100 * b.KeptShare), 100 * chart.Low, 100 * chart.High];

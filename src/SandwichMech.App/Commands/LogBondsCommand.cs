@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
 using SandwichMech.App.Terminal;
+using SandwichMech.Core.Building;
 using SandwichMech.Figures;
 using SandwichMech.Workshop.Log;
 using SandwichMech.Workshop.Units;
@@ -40,7 +41,7 @@ internal static class LogBondsCommand
             screen.Table(table);
         }
 
-        if (r.Chart is { } chart) { screen.Line($"Mean {Percent(chart.Mean)}, control limits {Percent(chart.Low)} to {Percent(chart.High)} (mean ± 2.66 of the mean step from bond to bond)."); }
+        if (r.Chart is { } chart) { screen.Line($"Mean {Percent(chart.Mean)}, control limits {Percent(chart.Low)} to {Percent(chart.High)} (mean ± {KeptShares.FactorText} of the mean step from bond to bond)."); }
         foreach (string line in r.ToDo) { screen.Line(line); }
     }
 

@@ -195,7 +195,7 @@ internal static class PlanCommand
         }
 
         screen.Table(table);
-        screen.Line($"Each {screen.Text(Tolerances.Step, Shown.Thickness)} taken off: {Changes(room.Each)}. Outer/inner is the outer skin's stiffness in its plane over the inner one's; bow is what the free board bows across when it comes to air of 30 %: skins of one wood do not at 1, skins of unlike woods always do.");
+        screen.Line($"Each {screen.Text(Tolerances.Step, Shown.Thickness)} taken off: {Changes(room.Each)}. Outer/inner is the outer skin's stiffness in its plane over the inner one's; bow is what the free board bows across when it comes to air of {MarginsBoard.Dry:0} %: skins of one wood do not at 1, skins of unlike woods always do.");
         screen.Line(room.Most switch
         {
             null => $"Take nothing off: the targets do not hold with a chance of {Percent(sure)} as it is.",

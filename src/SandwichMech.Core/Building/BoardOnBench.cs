@@ -7,8 +7,6 @@ namespace SandwichMech.Core.Building;
 /// <summary>The board as it lies on the bench at a stage: half-built or whole, blank or cut out, with or without what is glued on later.</summary>
 public static class BoardOnBench
 {
-    private const double OffsetTolerance = 1e-5;
-
     /// <summary>The board at a stage.</summary>
     /// <param name="board">The board as known; its shape is given.</param>
     /// <param name="stage">From the first bond on.</param>
@@ -22,7 +20,7 @@ public static class BoardOnBench
         if (stage >= BuildStage.OnRim) { return board with { Shape = shape with { Edge = shape.Edge == EdgeHold.Free ? EdgeHold.Rim : shape.Edge } }; }
         bool half = stage < BuildStage.SecondBond, blank = stage < BuildStage.CutOut;
         BoardRegion[] regions = [.. shape.Regions.Where(r => stage == BuildStage.Braced || IsThere(r.Change, half, blank))];
-        Curve outline = blank && margin > 0 ? Offset.Inward(shape.Outline, -margin, OffsetTolerance)[0] : shape.Outline;
+        Curve outline = blank ? BondAreas.Blank(shape.Outline, margin) : shape.Outline;
         IReadOnlyList<Curve> holes = blank ? [] : shape.Holes;
         return board with
         {

@@ -38,9 +38,12 @@ public sealed record BondAreas(double Honeycomb, double LetIn)
         return new((holeCut ? shape.Area : outline) + grown - letIn, letIn);
     }
 
-    // A pocket that the margin closes is part of the blank, which is cut along its outside.
-    private static double Grown(Curve outline, double margin) =>
-        margin == 0 ? 0 : Offset.Inward(outline, -margin).Max(c => Math.Abs(c.SignedArea)) - Math.Abs(outline.SignedArea);
+    /// <summary>The curve along which the blank is cut; a pocket that the margin closes is part of it.</summary>
+    internal static Curve Blank(Curve outline, double margin) => margin == 0 ? outline : Offset.Inward(outline, -margin, OffsetTolerance).MaxBy(c => Math.Abs(c.SignedArea))!;
+
+    private const double OffsetTolerance = 1e-6;
+
+    private static double Grown(Curve outline, double margin) => Math.Abs(Blank(outline, margin).SignedArea) - Math.Abs(outline.SignedArea);
 
     // Just inside the lower end, on the centre line: an edge band is there, or none.
     private static Point AtLowerEnd(Curve outline)

@@ -14,6 +14,9 @@ public sealed record KeptShares(double Mean, double Low, double High, IReadOnlyL
     /// <summary>Factor on the mean moving range of two: 3/d₂, d₂ = 2/√π = 1.128 for two.</summary>
     public static readonly double Factor = 3 * Math.Sqrt(Math.PI) / 2;
 
+    /// <summary>The same as it is printed: "2.66".</summary>
+    public static string FactorText => Factor.ToString("F2", System.Globalization.CultureInfo.InvariantCulture);
+
     /// <summary>Fewer bonds teach nothing of a shop.</summary>
     public const int Fewest = 3;
 

@@ -43,7 +43,7 @@ public partial class SheetPageTests
         string html = File.ReadAllText(sheet);
         Assert.Equal(1, Pages(folder, html, paper));
         if (options == "none" || paper == "A4") { return; }
-        // Can it fail? With an inch more it is two.
+        // Can it fail? With 45 mm more it is two.
         Assert.Equal(2, Pages(folder, html.Replace("<h1>", "<div style=\"height: 45mm\"> </div><h1>", StringComparison.Ordinal), paper));
     }
 
